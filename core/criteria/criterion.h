@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A published time–temperature rule, as data.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/quantities/time.h"
+#include "core/thermal/credit.h"
+
+namespace midden {
+
+enum class Continuity {
+    consecutive,
+    cumulative,
+    silent  ///< the text does not say: judged as consecutive, the cumulative figure shown beside it
+};
+
+/// Turnings a rule asks for, all inside the judged time.
+struct TurningsAsked {
+    int count = 0;
+    std::optional<Seconds> minimumSpacing;
+};
+
+/// The average a rule asks for over the time it asks for.
+struct MeanAsked {
+    Celsius threshold;
+    bool exceeds = false;
+};
+
+/// One thing the readings must show.
+struct Step {
+    WrittenTemperature threshold;  ///< in the rule's own unit
+    bool exceeds = false;          ///< the text says "exceeds", "higher than"
+    std::optional<WrittenTemperature> ceiling;
+    Seconds hold;
+    bool holdExceeds = false;  ///< "more than a week"
+    Continuity continuity = Continuity::consecutive;
+    std::optional<MeanAsked> mean;
+    std::optional<TurningsAsked> turnings;
+    std::optional<Seconds> maxGap;  ///< no value: by the hold, see maxGapFor
+    std::optional<int> withinStep;  ///< index of the step whose qualifying run this one must lie in
+
+    Limits limits() const;
+};
+
+/// All of its steps must be shown.
+struct Alternative {
+    std::string title;
+    std::vector<Step> steps;
+};
+
+/// Something the rule asks that a thermometer cannot show.
+struct Condition {
+    std::string id;  ///< within its criterion
+    std::string words;
+};
+
+struct Citation {
+    std::string document;
+    std::string section;
+    std::string checked;  ///< how the figures were checked against the document, in words
+    bool fromMemory = false;
+};
+
+/// Any of its alternatives is enough.
+struct Criterion {
+    std::string id;
+    std::string title;
+    std::string jurisdiction;
+    Citation source;
+    std::string scope;   ///< for whom the rule is really written
+    std::string method;  ///< "in-vessel", "windrow" …
+    std::vector<Alternative> alternatives;
+    std::vector<Condition> conditions;
+    std::string note;
+    bool ofTheGroup = false;  ///< written by the steward, kept in the logbook
+};
+
+/// The longest time between readings that a step credits: its own, or by its hold h:
+/// h ≥ 72 h: 36 h; 48 ≤ h < 72: 26 h; h < 48: h/2.
+Seconds maxGapFor(const Step& step);
+
+}  // namespace midden

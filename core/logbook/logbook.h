@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/logbook/edit.h"
+#include "core/records/batch_record.h"
+#include "core/thermal/interval.h"
+
+namespace midden {
+
+/// Why a logbook could not be opened, read or written. `what()` is a sentence for the person.
+class LogbookError : public std::runtime_error {
+  public:
+    enum class Kind {
+        absent,    ///< no such file
+        foreign,   ///< a file of some other program
+        newer,     ///< written by a later Middenbook
+        damaged,   ///< SQLite cannot read it
+        busy,      ///< another program holds it
+        readOnly,  ///< the file or its folder cannot be written
+        full,      ///< no space left
+        refused,   ///< the change contradicts what the book holds
+        failed     ///< anything else the machine refused
+    };
+    LogbookError(Kind why, const std::string& sentence) : std::runtime_error{sentence}, kind{why} {}
+    Kind kind;
+};
+
+/// A reading of a bulk import: its instant and its ten-thousandths of a degree in the column's unit.
+struct RawReading {
+    Instant at;
+    std::int32_t tenThousandths = 0;
+};
+
+/// What all readings of one bulk column share.
+struct ReadingColumn {
+    Place place;
+    std::optional<ProbeId> probe;
+    TemperatureUnit unit = TemperatureUnit::celsius;
+    UtcOffset offset;
+    Source source = Source::imported;
+    std::string who;
+};
+
+/// Another value already stands at this place and instant.
+struct ReadingConflict {
+    Instant at;
+    WrittenTemperature stands;
+};
+
+struct BulkOutcome {
+    std::int64_t added = 0;
+    std::int64_t alreadyThere = 0;
+    std::optional<ReadingConflict> conflict;  ///< the first one; nothing of this call was stored
+};
+
+/// A certificate as it was issued.
+struct IssuedCertificate {
+    std::string number;
+    BatchId batch{};
+    Instant issued;
+    std::string digest;      ///< SHA-256 of `canonical`, 64 hexadecimal digits
+    std::string canonical;   ///< the record it was issued on, as text
+    std::string supersedes;  ///< number of the one it replaces; empty = first
+};
+
+/// The newest reading of a place, and the one before it.
+struct LastReadings {
+    Place place;
+    Reading last;
+    std::optional<Reading> before;
+};
+
+/// One logbook file. Every change is one transaction and is on the disk when the call returns.
+/// Not for use by two threads at once; open the file twice instead.
+class Logbook {
+  public:
+    enum class Mode {
+        readOnly,
+        readWrite,      ///< must exist
+        createIfAbsent  ///< an absent or 0-byte file becomes an empty book
+    };
+    /// Throws LogbookError. An older format is migrated, after a copy beside it.
+    static Logbook open(const std::filesystem::path& file, Mode mode);
+    /// A book in memory, for trials and dry runs.
+    static Logbook inMemory();
+
+    Logbook(const Logbook&) = delete;
+    Logbook& operator=(const Logbook&) = delete;
+    Logbook(Logbook&&) noexcept;
+    Logbook& operator=(Logbook&&) noexcept;
+    ~Logbook();
+
+    const std::filesystem::path& file() const;
+    bool isReadOnly() const;
+
+    // What the book holds.
+    std::vector<Bin> bins() const;                      ///< by name
+    std::vector<Probe> probes() const;                  ///< by name
+    std::vector<Batch> batches() const;                 ///< by start, then name
+    std::vector<PlaceSetting> places(BinId bin) const;  ///< inside positions of a bin, alphabetically
+    std::optional<Bin> binNamed(std::string_view name) const;
+    std::optional<Probe> probeNamed(std::string_view name) const;
+    std::optional<Batch> batchNamed(std::string_view name) const;
+    /// The batch in `bin` at that instant: the latest to have come there, unless finished or moved on by then.
+    std::optional<BatchId> batchStanding(BinId bin, Instant at) const;
+
+    /// Everything a review of the batch needs, temperatures corrected by the calibration in force.
+    BatchRecord record(BatchId batch) const;
+    /// The same without touching more than the readings since `from` (for a glance at a long batch).
+    BatchRecord recordSince(BatchId batch, Instant from) const;
+
+    /// Readings of the batch between two instants, both included, in time order then position; outside air of its
+    /// bins comes along when asked for. At most `limit`.
+    std::vector<Reading> readings(BatchId batch, Interval within, bool withOutside, std::size_t limit) const;
+    std::vector<LastReadings> lastReadings(BinId bin) const;
+    std::optional<Reading> lastOutside() const;
+    std::optional<Reading> reading(const ReadingId& id) const;
+    std::vector<Amendment> amendments(BatchId batch) const;  ///< oldest first
+    std::vector<ThermometerCheck> checks(ProbeId probe) const;
+
+    std::string setting(std::string_view name, std::string_view otherwise = {}) const;
+    void setSetting(std::string_view name, std::string_view value);
+
+    std::vector<IssuedCertificate> certificates(BatchId batch) const;  ///< oldest first
+    std::optional<IssuedCertificate> certificate(std::string_view number) const;
+    void storeCertificate(const IssuedCertificate& certificate);
+
+    // How it changes.
+    /// Throws LogbookError{refused} with a sentence when the edit contradicts the book; nothing is changed then.
+    Applied apply(const Edit& edit);
+    /// Runs `work` in one transaction: all of it or, when it throws, nothing. May not be nested.
+    void inOneTransaction(const std::function<void()>& work);
+    /// Adds readings of one column, in time order without repeated instants.
+    BulkOutcome addReadings(const ReadingColumn& column, std::span<const RawReading> readings);
+
+    /// Changes when another program or connection has written to the file.
+    std::int64_t dataVersion() const;
+    /// Who is typing, and the clock, for entries made from now on. Core has no clock of its own.
+    void setHand(std::string who, std::function<Instant()> now);
+
+  private:
+    struct State;
+    explicit Logbook(std::unique_ptr<State> state);
+    std::unique_ptr<State> state_;
+};
+
+}  // namespace midden

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QObject>
+#include <QString>
+#include <functional>
+#include <optional>
+
+#include "core/logbook/logbook.h"
+#include "core/quantities/zone.h"
+
+class QUndoStack;
+
+namespace midden::ui {
+
+/// The open logbook as the screens share it: reads go straight through, every change goes over the undo stack,
+/// and everybody hears of it. Also holds which batch and bin the window is looking at.
+class Book : public QObject {
+    Q_OBJECT
+
+  public:
+    /// The clock is handed in so that tests, screenshots and reviews of old books know what time it is.
+    using Clock = std::function<Instant()>;
+    Book(Logbook logbook, TimeZone zone, Clock clock, QObject* parent = nullptr);
+
+    const Logbook& log() const { return logbook_; }
+    Logbook& writable() { return logbook_; }  ///< for what has no undo: settings, certificates
+    const TimeZone& zone() const { return zone_; }
+    Moment now() const { return zone_.momentAt(clock_()); }
+
+    /// Applies the edit, on disk when it returns. `label` is what Undo will say it undoes.
+    /// On failure the person has been told through `troubled`, and nothing has changed.
+    bool change(const Edit& edit, const QString& label);
+    QUndoStack& undoStack() { return *undoStack_; }
+
+    std::optional<BatchId> batch() const { return batch_; }
+    std::optional<BinId> bin() const { return bin_; }
+    void lookAt(std::optional<BinId> bin, std::optional<BatchId> batch);
+
+  signals:
+    void changed();                          ///< an entry was made, amended or withdrawn, here or elsewhere
+    void looksAtChanged();                   ///< another batch or bin was chosen
+    void troubled(const QString& sentence);  ///< a change could not be made
+
+  private:
+    friend class EditCommand;
+    Logbook logbook_;
+    TimeZone zone_;
+    Clock clock_;
+    QUndoStack* undoStack_;
+    std::optional<BatchId> batch_;
+    std::optional<BinId> bin_;
+};
+
+}  // namespace midden::ui
