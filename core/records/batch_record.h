@@ -54,4 +54,7 @@ struct BatchRecord {
     std::int64_t lateEntries = 0;
 };
 
+/// The positions that together stand for the whole batch: every one with a sample but the spot checks.
+std::vector<const Track*> monitoredTracks(const BatchRecord& record);
+
 }  // namespace midden

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/review/review.h"
+
+#include <optional>
+
+#include "core/thermal/credit.h"
+#include "core/thermal/equivalent.h"
+
+namespace midden {
+
+namespace {
+
+/// Credited and interpolated time of one position, or of what several have in common.
+struct Runs {
+    IntervalSet credited;
+    SpanSet interpolated;
+
+    HoldFigures figures() const {
+        return {total(credited), longest(credited), total(interpolated), longest(interpolated)};
+    }
+};
+
+Runs runsOf(const Track& track, Celsius threshold, Seconds maxGap) {
+    const Limits limits{threshold};
+    return {creditedRuns(track.samples, limits, maxGap), interpolatedRuns(track.samples, limits, maxGap)};
+}
+
+/// The warmest reading; of several the earliest, then the first position by name.
+std::optional<Peak> peakOf(std::span<const Track> tracks) {
+    std::optional<Peak> peak;
+    for (const auto& track : tracks) {
+        for (const auto& sample : track.samples) {
+            const bool warmer = !peak || sample.temperature() > peak->temperature ||
+                                (sample.temperature() == peak->temperature && sample.at < peak->at);
+            if (warmer) {
+                peak = Peak{sample.temperature(), sample.at, track.position};
+            }
+        }
+    }
+    return peak;
+}
+
+void describe(const BatchRecord& record, BatchReview& review) {
+    review.batch = record.batch.name;
+    review.bin = record.binName;
+    review.started = record.batch.started;
+    review.finished = record.finished;
+    for (const auto& track : record.tracks) {
+        (track.spotCheck ? review.spotChecks : review.positions).push_back(track.position);
+    }
+    review.unreadPositions = record.unreadPositions;
+    review.readings = record.readings;
+    review.amendedEntries = record.amendedEntries;
+    review.lateEntries = record.lateEntries;
+    review.peak = peakOf(record.tracks);
+}
+
+}  // namespace
+
+ThresholdReview thresholdReview(std::span<const Track* const> monitored, Celsius threshold, Seconds maxGap) {
+    ThresholdReview answer{threshold};
+    std::optional<Runs> whole;
+    for (const Track* track : monitored) {
+        auto runs = runsOf(*track, threshold, maxGap);
+        answer.byPosition.push_back({track->position, runs.figures()});
+        if (!whole) {
+            whole = std::move(runs);
+        } else {
+            whole->credited = intersection(whole->credited, runs.credited);
+            whole->interpolated = intersection(whole->interpolated, runs.interpolated);
+        }
+    }
+    if (whole) {
+        answer.whole = whole->figures();
+        answer.windows = std::move(whole->credited);
+    }
+    return answer;
+}
+
+BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions) {
+    BatchReview review;
+    describe(record, review);
+    const auto monitored = monitoredTracks(record);
+    for (const auto threshold : questions.thresholds) {
+        review.thresholds.push_back(thresholdReview(monitored, threshold, questions.maxGap));
+    }
+    for (const Track* track : monitored) {
+        for (const auto& gap : gaps(track->samples, questions.maxGap)) {
+            review.gaps.push_back({track->position, gap});
+        }
+    }
+    review.daysAtTenCelsius = daysAtTenCelsius(record.tracks, ordinaryMaxGap);
+    return review;
+}
+
+}  // namespace midden

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "core/review/batch_review.h"
+
+namespace midden {
+
+/// The longest time between readings that `thresholds` and `gaps` bridge, unless asked otherwise; also the limit of
+/// the teaching equivalents.
+constexpr Seconds ordinaryMaxGap = hours(36);
+
+/// What a review is asked for.
+struct ReviewQuestions {
+    std::vector<Celsius> thresholds{Celsius::ofTenThousandths(550'000)};  ///< answered in this order
+    Seconds maxGap = ordinaryMaxGap;                                      ///< for `thresholds` and `gaps` only
+    std::vector<Criterion> criteria;                                      ///< judged in this order
+};
+
+/// A function of the record alone: no clock, no file. Time and memory grow linearly with the readings.
+BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions);
+
+/// Time at or above one threshold, per position and for all of them at once. Ignores additions.
+ThresholdReview thresholdReview(std::span<const Track* const> monitored, Celsius threshold, Seconds maxGap);
+
+}  // namespace midden

@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/review/review_json.h"
+
+#include <nlohmann/json.hpp>
+
+#include "core/criteria/words.h"
+
+namespace midden {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+template <class T, class Convert>
+Json listOf(const std::vector<T>& items, Convert convert) {
+    Json list = Json::array();
+    for (const auto& item : items) {
+        list.push_back(convert(item));
+    }
+    return list;
+}
+
+template <class T>
+Json orNull(const std::optional<T>& value) {
+    return value ? Json(*value) : Json(nullptr);
+}
+
+Json orNull(const std::optional<Instant>& at) {
+    return at ? Json(isoUtc(*at)) : Json(nullptr);
+}
+
+void addHold(Json& object, const HoldFigures& figures) {
+    object["credited_hours"] = figures.credited.hours();
+    object["longest_run_hours"] = figures.longestRun.hours();
+    object["interpolated_hours"] = figures.interpolatedSeconds / 3'600;
+    object["longest_interpolated_run_hours"] = figures.longestInterpolatedSeconds / 3'600;
+}
+
+void addInterval(Json& object, const Interval& interval) {
+    object["from"] = isoUtc(interval.from);
+    object["to"] = isoUtc(interval.to);
+}
+
+Json jsonOf(const Interval& window) {
+    Json object;
+    addInterval(object, window);
+    object["hours"] = window.length().hours();
+    return object;
+}
+
+Json jsonOf(const ThresholdReview& threshold) {
+    Json object{{"celsius", threshold.threshold.value()}};
+    addHold(object, threshold.whole);
+    object["windows"] = listOf(threshold.windows, [](const Interval& window) { return jsonOf(window); });
+    object["by_position"] = listOf(threshold.byPosition, [](const PositionHold& position) {
+        Json one{{"position", position.position}};
+        addHold(one, position.figures);
+        return one;
+    });
+    return object;
+}
+
+Json jsonOf(const GapReview& gap) {
+    Json object{{"position", gap.position}};
+    object.update(jsonOf(gap.interval));
+    return object;
+}
+
+Json jsonOf(const AlternativeFigures& alternative) {
+    return {{"title", alternative.title},
+            {"verdict", word(alternative.verdict)},
+            {"steps", listOf(alternative.steps, [](const StepFigures& step) {
+                 return Json{{"celsius", toCelsius(step.threshold).value()},
+                             {"credited_hours", step.credited.hours()},
+                             {"longest_run_hours", step.longestRun.hours()},
+                             {"required_hours", step.required.hours()}};
+             })}};
+}
+
+Json jsonOf(const ConditionFigures& condition) {
+    return {{"condition", condition.condition},
+            {"required", orNull(condition.required)},
+            {"recorded", orNull(condition.recorded)},
+            {"state", word(condition.state)}};
+}
+
+Json jsonOf(const Evidence& evidence) {
+    Json object;
+    addInterval(object, evidence.interval);
+    object["position"] = evidence.position;
+    object["credited"] = evidence.credited;
+    object["reason"] = evidence.reason;
+    return object;
+}
+
+Json jsonOf(const Judgement& judgement) {
+    return {{"id", judgement.criterion.id},
+            {"verdict", word(judgement.verdict)},
+            {"credited_hours", judgement.credited.hours()},
+            {"required_hours", judgement.required.hours()},
+            {"cumulative_hours", judgement.cumulative.hours()},
+            {"restarted_by", orNull(judgement.restartedBy)},
+            {"alternatives", listOf(judgement.alternatives, [](const auto& one) { return jsonOf(one); })},
+            {"conditions", listOf(judgement.conditions, [](const auto& one) { return jsonOf(one); })},
+            {"evidence", listOf(judgement.evidence, [](const auto& one) { return jsonOf(one); })}};
+}
+
+const char* word(StallKind kind) {
+    switch (kind) {
+        case StallKind::neverHeated:
+            return "never-heated";
+        case StallKind::earlyCooling:
+            return "early-cooling";
+        case StallKind::handlingDip:
+            return "handling-dip";
+    }
+    return "";
+}
+
+Json jsonOf(const Stall& stall) {
+    return {{"kind", word(stall.kind)},
+            {"from", isoUtc(stall.from)},
+            {"to", orNull(stall.to)},
+            {"hours_short", stall.hoursShort},
+            {"causes", listOf(stall.causes, [](const LikelyCause& cause) {
+                 return Json{{"cause", cause.cause}, {"remedy", cause.remedy}, {"source", cause.source}};
+             })}};
+}
+
+Json jsonOf(const std::optional<Mixture>& mixture) {
+    if (!mixture) {
+        return nullptr;
+    }
+    return {{"wet_mass_kg", mixture->wetMassKilograms},
+            {"moisture_percent", orNull(mixture->moisturePercent)},
+            {"carbon_nitrogen", orNull(mixture->carbonNitrogen)}};
+}
+
+Json jsonOf(const std::optional<Peak>& peak) {
+    if (!peak) {
+        return nullptr;
+    }
+    return {{"celsius", peak->temperature.value()}, {"at", isoUtc(peak->at)}, {"position", peak->position}};
+}
+
+Json jsonOf(const BatchReview& review) {
+    return {{"batch", review.batch},
+            {"bin", review.bin},
+            {"started", isoUtc(review.started.at)},
+            {"finished", orNull(review.finished)},
+            {"positions", review.positions},
+            {"spot_checks", review.spotChecks},
+            {"unread_positions", review.unreadPositions},
+            {"readings", review.readings},
+            {"amended_entries", review.amendedEntries},
+            {"late_entries", review.lateEntries},
+            {"peak", jsonOf(review.peak)},
+            {"thresholds", listOf(review.thresholds, [](const auto& one) { return jsonOf(one); })},
+            {"gaps", listOf(review.gaps, [](const auto& one) { return jsonOf(one); })},
+            {"criteria", listOf(review.criteria, [](const auto& one) { return jsonOf(one); })},
+            {"stalls", listOf(review.stalls, [](const auto& one) { return jsonOf(one); })},
+            {"equivalents", {{"days_at_10_celsius", review.daysAtTenCelsius}}},
+            {"mixture", jsonOf(review.mixture)}};
+}
+
+}  // namespace
+
+std::string reviewJson(std::span<const BatchReview> reviews) {
+    Json list = Json::array();
+    for (const auto& review : reviews) {
+        list.push_back(jsonOf(review));
+    }
+    return Json{{"format", "middenbook.review/1"}, {"batches", std::move(list)}}.dump(2) + "\n";
+}
+
+}  // namespace midden

@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/review/review_text.h"
+
+#include <fmt/core.h>
+#include <fmt/ranges.h>
+
+#include <iterator>
+
+namespace midden {
+
+namespace {
+
+std::string counted(std::int64_t count, const char* one, const char* many) {
+    return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+std::string hoursText(double hours) {
+    return fmt::format("{:.1f} h", hours);
+}
+
+/// Collects lines; knows the zone so that nobody else has to.
+class Page {
+  public:
+    explicit Page(const TimeZone& zone) : zone_{zone} {}
+
+    template <class... Parts>
+    void line(fmt::format_string<Parts...> form, Parts&&... parts) {
+        fmt::format_to(std::back_inserter(text_), form, std::forward<Parts>(parts)...);
+        text_ += '\n';
+    }
+    std::string time(Instant at) const { return longDateTime(zone_.momentAt(at)); }
+    std::string span(const Interval& interval) const { return time(interval.from) + " – " + time(interval.to); }
+    std::string take() { return std::move(text_); }
+
+  private:
+    const TimeZone& zone_;
+    std::string text_;
+};
+
+void writeHeading(Page& page, const BatchReview& review) {
+    const auto end = review.finished ? page.time(*review.finished) : "still running";
+    page.line("{}, in bin {}", review.batch, review.bin);
+    page.line("  {} – {}", longDateTime(review.started), end);
+    if (review.positions.empty()) {
+        page.line("  no readings yet");
+        return;
+    }
+    page.line("  {} at {}; {} amended, {} late", counted(review.readings, "reading", "readings"),
+              fmt::join(review.positions, ", "), counted(review.amendedEntries, "entry", "entries"),
+              counted(review.lateEntries, "entry", "entries"));
+    if (review.positions.size() == 1) {
+        page.line("  one position only");
+    }
+    if (!review.spotChecks.empty()) {
+        page.line("  spot checks, not counted: {}", fmt::join(review.spotChecks, ", "));
+    }
+    if (!review.unreadPositions.empty()) {
+        page.line("  never read: {}", fmt::join(review.unreadPositions, ", "));
+    }
+    if (review.peak) {
+        page.line("  peak {} °C, {}, {}", rounded(review.peak->temperature, 1), review.peak->position,
+                  page.time(review.peak->at));
+    }
+}
+
+void writeThreshold(Page& page, const ThresholdReview& threshold) {
+    page.line("");
+    page.line("At {} °C or above{}", writtenNumber({static_cast<std::int32_t>(threshold.threshold.parts() / 9)}),
+              threshold.byPosition.size() > 1 ? ", every position at once" : "");
+    page.line("  credited {}, longest run {}", hoursText(threshold.whole.credited.hours()),
+              hoursText(threshold.whole.longestRun.hours()));
+    page.line("  joined by straight lines {}, longest {} (for comparison only)",
+              hoursText(threshold.whole.interpolatedSeconds / 3'600),
+              hoursText(threshold.whole.longestInterpolatedSeconds / 3'600));
+    for (const auto& window : threshold.windows) {
+        page.line("    {}   {}", page.span(window), hoursText(window.length().hours()));
+    }
+    if (threshold.byPosition.size() > 1) {
+        for (const auto& [position, figures] : threshold.byPosition) {
+            page.line("  {}: credited {}, longest run {}", position, hoursText(figures.credited.hours()),
+                      hoursText(figures.longestRun.hours()));
+        }
+    }
+}
+
+void writeGaps(Page& page, const BatchReview& review) {
+    if (review.gaps.empty()) {
+        return;
+    }
+    page.line("");
+    page.line("Too long between readings, not credited");
+    for (const auto& gap : review.gaps) {
+        page.line("  {}: {}   {}", gap.position, page.span(gap.interval), hoursText(gap.interval.length().hours()));
+    }
+}
+
+const char* verdictWords(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::shown:
+            return "the readings reached these figures";
+        case Verdict::shownWithinError:
+            return "reached as read, but only within the thermometer's error";
+        case Verdict::notShown:
+            return "not shown by the readings";
+    }
+    return "";
+}
+
+void writeCriteria(Page& page, const BatchReview& review) {
+    for (const auto& judgement : review.criteria) {
+        page.line("");
+        page.line("{} [{}]", judgement.criterion.title, judgement.criterion.id);
+        page.line("  {}: {} of {}", verdictWords(judgement.verdict), hoursText(judgement.credited.hours()),
+                  hoursText(judgement.required.hours()));
+        if (judgement.restartedBy) {
+            page.line("  the clock started anew: {}", *judgement.restartedBy);
+        }
+        for (const auto& condition : judgement.conditions) {
+            static constexpr const char* states[] = {"held", "not held", "not recorded"};
+            page.line("  {}: {}", condition.condition, states[static_cast<int>(condition.state)]);
+        }
+    }
+}
+
+const char* stallWords(StallKind kind) {
+    switch (kind) {
+        case StallKind::neverHeated:
+            return "never heated";
+        case StallKind::earlyCooling:
+            return "cooled early";
+        case StallKind::handlingDip:
+            return "dipped after handling";
+    }
+    return "";
+}
+
+void writeStalls(Page& page, const BatchReview& review) {
+    for (const auto& stall : review.stalls) {
+        page.line("");
+        page.line("The batch {}: {} – {}", stallWords(stall.kind), page.time(stall.from),
+                  stall.to ? page.time(*stall.to) : "still so at the last entry");
+        page.line("  {} short of the target", hoursText(stall.hoursShort));
+        for (const auto& cause : stall.causes) {
+            page.line("  {}: {}", cause.cause, cause.remedy);
+        }
+    }
+}
+
+}  // namespace
+
+std::string reviewText(const BatchReview& review, const TimeZone& zone) {
+    Page page{zone};
+    writeHeading(page, review);
+    for (const auto& threshold : review.thresholds) {
+        writeThreshold(page, threshold);
+    }
+    writeGaps(page, review);
+    writeCriteria(page, review);
+    writeStalls(page, review);
+    if (review.daysAtTenCelsius > 0) {
+        page.line("");
+        page.line("For teaching only: as much as {:.0f} days at 10 °C, if the rate doubled with every 10 °C",
+                  review.daysAtTenCelsius);
+        page.line("  (common practice, no source; it does not hold above about 45 °C)");
+    }
+    return page.take();
+}
+
+}  // namespace midden
