@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Everything the picture of a batch says, before anything is drawn: the window and the certificate share it.
+#pragma once
+
+#include <QLocale>
+#include <QString>
+#include <functional>
+#include <vector>
+
+#include "core/quantities/zone.h"
+#include "core/records/batch_record.h"
+#include "core/review/batch_review.h"
+#include "ui/chart/thinning.h"
+
+namespace midden::ui {
+
+struct ChartPoint {
+    Instant at;
+    double celsius = 0;
+};
+/// Consecutive readings without a gap: one unbroken line.
+using ChartLine = std::vector<ChartPoint>;
+
+/// One position. `look` chooses colour, dash and marker together: 0 teal solid dots, 1 rust dashed squares …
+struct ChartTrace {
+    QString position;
+    int look = 0;
+    bool spotCheck = false;
+    std::vector<ChartLine> lines;
+    bool everyReadingDrawn = true;  ///< false: thinned to the extremes of each pixel column, markers left out
+};
+
+/// A run of the whole batch at or above the threshold.
+struct ChartBand {
+    Interval interval;
+    QString words;  ///< "52 h"; empty where the band is too narrow to write in
+};
+
+/// Too long between readings. An empty position: nothing was read at all, the hatching is as high as the plot.
+struct ChartGap {
+    Interval interval;
+    QString position;
+    QString words;  ///< "no reading 41 h"
+    int row = 0;    ///< of a single position's gap: ribbons that overlap in time lie in different rows
+};
+
+struct ChartTick {
+    double value = 0;  ///< UTC seconds on the time axis, °C on the other
+    QString label;     ///< unique along its axis
+};
+
+enum class LaneKind { addition, rawAddition, aeration, watering, observation };
+
+/// An addition, aeration or observation under the axis; those too close to tell apart stand as one.
+struct ChartMark {
+    Instant at;
+    LaneKind kind{};
+    int count = 1;
+    QString label;         ///< empty where it would run into its neighbour
+    QString words;         ///< the whole entry, or entries, line by line
+    double labelLeft = 0;  ///< of the label, from the plot's left edge, in the view's pixels
+    int row = 0;           ///< of the label
+};
+
+struct ChartStall {
+    Interval interval;
+    QString word;  ///< "stalled", "never hot", "after handling"
+    bool open = false;
+};
+
+/// A criterion's line below the lane: filled where time is credited.
+struct ChartStrip {
+    QString id;
+    QString title;
+    QString figures;  ///< "52 of 72 h, not shown"
+    IntervalSet credited;
+    IntervalSet refused;
+};
+
+struct ChartPlan {
+    Interval visible;
+    double lowestCelsius = 0;   ///< bottom of the plot
+    double highestCelsius = 0;  ///< top of the plot
+    double thresholdCelsius = 0;
+    QString thresholdLabel;  ///< "55 °C"
+    QString unitLabel;       ///< "°C"
+    std::vector<ChartTick> timeTicks;
+    std::vector<ChartTick> temperatureTicks;
+    std::vector<ChartTrace> traces;
+    std::vector<ChartLine> outside;
+    std::vector<ChartBand> bands;
+    std::vector<ChartGap> gaps;
+    std::vector<ChartMark> marks;
+    std::vector<ChartStall> stalls;
+    std::vector<ChartStrip> strips;
+    int laneRows = 0;    ///< rows of labels in use under the glyphs
+    int ribbonRows = 0;  ///< rows of single positions' gaps in use
+};
+
+/// How the picture is wanted.
+struct ChartView {
+    Interval visible;      ///< the stretch of time across the plot
+    double width = 800;    ///< of the plot, in pixels or whatever unit `textWidth` measures in
+    double columns = 800;  ///< how many pixel columns the plot has; lines are thinned to four points in each
+    TimeZone zone = TimeZone::utc();
+    QLocale locale;
+    TemperatureUnit unit = TemperatureUnit::celsius;
+    std::function<double(const QString&)> textWidth;  ///< of the font the labels are written in
+};
+
+/// The batch from its first entry to its last, with a little air at both ends; never empty.
+Interval wholeBatch(const BatchRecord& record);
+
+/// A batch made ready to be drawn at any zoom: keeps references to both, adds what thinning needs.
+class ChartSource {
+  public:
+    ChartSource(const BatchRecord& record, const BatchReview& review);
+    const BatchRecord& record() const { return record_; }
+    const BatchReview& review() const { return review_; }
+    const std::vector<Overview>& overviews() const { return overviews_; }  ///< one a track, then outside air
+    double lowest() const { return lowest_; }                              ///< °C, over everything that is drawn
+    double highest() const { return highest_; }                            ///< °C
+
+  private:
+    const BatchRecord& record_;
+    const BatchReview& review_;
+    std::vector<Overview> overviews_;
+    double lowest_ = 0;
+    double highest_ = 0;
+};
+
+ChartPlan chartPlan(const ChartSource& source, const ChartView& view);
+/// For a picture that is drawn once.
+ChartPlan chartPlan(const BatchRecord& record, const BatchReview& review, const ChartView& view);
+
+}  // namespace midden::ui

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Many readings on few pixels: what is left out must not be missed.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "core/records/batch_record.h"
+#include "core/thermal/interval.h"
+
+namespace midden::ui {
+
+/// The coldest and warmest reading of every block of 64, of every 64 blocks, and so on: lets a picture of ten
+/// million readings be thinned without looking at each. Keeps a view of the samples, not a copy.
+class Overview {
+  public:
+    explicit Overview(std::span<const Sample> samples);
+    std::span<const Sample> samples() const { return samples_; }
+
+    struct Extremes {
+        std::size_t coldest = 0;
+        std::size_t warmest = 0;
+    };
+    /// Of samples [first, last); the range may not be empty. The earliest wins among equals.
+    Extremes extremes(std::size_t first, std::size_t last) const;
+
+  private:
+    std::span<const Sample> samples_;
+    std::vector<std::vector<Extremes>> levels_;
+};
+
+/// Which samples to draw: of each of `columns` equal parts of `visible` the first, coldest, warmest and last, in time
+/// order, and one neighbour on either side so that lines run on to the edge. With no more than four samples in every
+/// part nothing is left out. Indexes into the overview's samples.
+std::vector<std::size_t> thinned(const Overview& overview, Interval visible, std::size_t columns);
+
+}  // namespace midden::ui
