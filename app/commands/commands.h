@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One function per command: it describes its options to `program` and sets `chosen` when its command was given.
+#pragma once
+
+#include "app/command_line.h"
+
+namespace CLI {
+class App;
+}
+
+namespace midden::app {
+
+void addImportCommand(CLI::App& program, Action& chosen);
+void addExportCommand(CLI::App& program, Action& chosen);
+
+}  // namespace midden::app
