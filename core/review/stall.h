@@ -1,15 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// A stall: a bin that goes cold before its time, or never warms.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "core/quantities/temperature.h"
 #include "core/quantities/time.h"
+#include "core/recipe/mixture.h"
+#include "core/records/batch_record.h"
 
 namespace midden {
 
 enum class StallKind { neverHeated, earlyCooling, handlingDip };
+
+/// "never-heated", "early-cooling", "handling-dip": the names other people's scripts rely on.
+std::string nameOf(StallKind kind);
 
 /// Something that may lie behind a stall, with the reasons taken from the record, and what is usually done.
 struct LikelyCause {
@@ -22,11 +29,46 @@ struct LikelyCause {
 
 struct Stall {
     StallKind kind{};
-    Instant from;
-    std::optional<Instant> to;  ///< no value: still open at the batch's last entry
+    Instant from;               ///< first reading below; of a bin that never heated: its first addition, or its start
+    std::optional<Instant> to;  ///< first reading back at the hot line; no value: still open at the batch's last entry
+    /// The target's longest credited run as of `to`, or as of the batch's last entry while the stall is open.
     double hoursCredited = 0;
-    double hoursShort = 0;
+    double hoursShort = 0;            ///< the target's hold less that, never below 0
     std::vector<LikelyCause> causes;  ///< likeliest first, never empty
 };
+
+/// What the batch is meant to reach: the logbook's own target, 55 °C for 72 h, every position.
+/// Common practice, no source; the same figures stand in the criterion `target`.
+struct HoldTarget {
+    Celsius threshold = Celsius::ofTenThousandths(550'000);
+    Seconds hold = hours(72);
+    Seconds maxGap = hours(36);
+};
+
+/// Every border a stall is judged by. None of them is a published standard: no text defines a stall.
+struct StallSettings {
+    /// Readings this close to a round's first belong to the round. Common practice, no source.
+    Seconds round = minutes(60);
+    /// The line between warm and hot. 40 or 45 °C by handbook; 111 °F = 44 °C and 30–45 °C in open guides.
+    Celsius hot = Celsius::ofTenThousandths(450'000);
+    /// A bin that has not been hot this long after its first addition has not heated. Larger heaps reach
+    /// 60–70 °C in 3–5 days (Cornell Waste Management Institute, "Compost Physics").
+    Seconds heatingUp = days(5);
+    /// Readings below the hot line must span this much to be more than a bad moment. Common practice, no source.
+    Seconds span = hours(24);
+    /// Opening, turning, watering or feeding explains a dip that starts this soon after. Common practice, no source.
+    Seconds afterHandling = hours(24);
+    /// … if the bin is hot again this soon. Re-heating 24–72 h after turning: from memory (NRAES-54), unverified.
+    Seconds recovery = hours(48);
+    /// A remedy worked when the bin is hot again within this time. Same source, same caution.
+    Seconds remedy = hours(72);
+    HoldTarget target;
+};
+
+/// Every stall of the batch in time order, a function of the record alone, as of the batch's last entry.
+/// Judged on the warmest inside position of each round, spot checks included: heat anywhere is heat made.
+/// `mixture`, where it is known, is evidence for the causes.
+std::vector<Stall> stallsOf(const BatchRecord& record, const StallSettings& settings = {},
+                            const std::optional<Mixture>& mixture = {});
 
 }  // namespace midden

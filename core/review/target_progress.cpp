@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/review/target_progress.h"
+
+#include <algorithm>
+#include <limits>
+#include <span>
+
+#include "core/thermal/credit.h"
+
+namespace midden {
+
+namespace {
+
+constexpr Instant beforeAll{std::numeric_limits<std::int64_t>::min() / 2};
+constexpr Instant afterAll{std::numeric_limits<std::int64_t>::max() / 2};
+
+/// No value in `raw` means that nothing says the material is clean.
+bool isRaw(const Addition& addition) {
+    return addition.raw.value_or(true);
+}
+
+std::vector<std::span<const Sample>> monitored(const BatchRecord& record) {
+    std::vector<std::span<const Sample>> found;
+    for (const auto& track : record.tracks) {
+        if (!track.spotCheck && !track.samples.empty()) {
+            found.emplace_back(track.samples);
+        }
+    }
+    return found;
+}
+
+std::span<const Sample>::iterator firstNotBefore(std::span<const Sample> samples, Instant at) {
+    return std::lower_bound(samples.begin(), samples.end(), at,
+                            [](const Sample& sample, Instant instant) { return sample.at < instant; });
+}
+
+/// The readings from `from` on and before `until`.
+std::span<const Sample> between(std::span<const Sample> samples, Instant from, Instant until) {
+    return {firstNotBefore(samples, from), firstNotBefore(samples, until)};
+}
+
+/// When the last position's reading came in that completed `hold` from `from` on.
+Instant completed(const std::vector<std::span<const Sample>>& tracks, Instant from, Seconds hold) {
+    Instant latest = from + hold;
+    for (const auto& samples : tracks) {
+        latest = std::max(latest, firstNotBefore(samples, from + hold)->at);
+    }
+    return latest;
+}
+
+IntervalSet wholeRuns(const std::vector<std::span<const Sample>>& tracks, const HoldTarget& target) {
+    IntervalSet whole;
+    for (std::size_t i = 0; i < tracks.size(); ++i) {
+        const auto runs = creditedRuns(tracks[i], {target.threshold}, target.maxGap, Allowance::applied);
+        whole = i == 0 ? runs : intersection(whole, runs);
+    }
+    return whole;
+}
+
+}  // namespace
+
+TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& target) {
+    const auto tracks = monitored(record);
+    for (const auto& samples : tracks) {
+        lastCommon_ = std::min(lastCommon_.value_or(afterAll), samples.back().at);
+    }
+    std::vector<Instant> borders{beforeAll};
+    for (const auto& addition : record.additions) {
+        if (isRaw(addition)) {
+            borders.push_back(addition.when.at);
+        }
+    }
+    for (std::size_t i = 0; i < borders.size(); ++i) {
+        const Instant until = i + 1 < borders.size() ? borders[i + 1] : afterAll;
+        std::vector<std::span<const Sample>> parts;
+        for (const auto& samples : tracks) {
+            parts.push_back(between(samples, borders[i], until));
+        }
+        Stage stage{borders[i], wholeRuns(parts, target), {}};
+        const auto enough = std::find_if(stage.runs.begin(), stage.runs.end(),
+                                         [&](const Interval& run) { return run.length() >= target.hold; });
+        if (enough != stage.runs.end()) {
+            stage.shown = completed(parts, enough->from, target.hold);
+        }
+        stages_.push_back(std::move(stage));
+    }
+}
+
+const TargetProgress::Stage& TargetProgress::stageAt(Instant at) const {
+    const auto later = std::upper_bound(stages_.begin(), stages_.end(), at,
+                                        [](Instant instant, const Stage& stage) { return instant < stage.from; });
+    return *std::prev(later);
+}
+
+bool TargetProgress::isShown(Instant at) const {
+    const auto& shown = stageAt(at).shown;
+    return shown && *shown <= at;
+}
+
+Seconds TargetProgress::longestRun(Instant at) const {
+    Seconds most;
+    for (const auto& run : stageAt(at).runs) {
+        if (run.from < at) {
+            most = std::max(most, std::min(run.to, at) - run.from);
+        }
+    }
+    return most;
+}
+
+Seconds TargetProgress::runningRun(Instant at) const {
+    const auto& runs = stageAt(at).runs;
+    if (runs.empty() || !lastCommon_ || runs.back().to < std::min(at, *lastCommon_)) {
+        return {};
+    }
+    return runs.back().length();
+}
+
+}  // namespace midden

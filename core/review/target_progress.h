@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/review/stall.h"
+#include "core/thermal/interval.h"
+
+namespace midden {
+
+/// How far a batch has come towards its target, as the record grows: credited over every monitored position of the
+/// whole record, the thermometer's error held against it. Raw material starts the clock again: what was shown before
+/// is shown no longer, because material mixed with untreated counts as untreated (21 CFR 112.51, as reported in
+/// La. Admin. Code tit. 7 § V-1211).
+class TargetProgress {
+  public:
+    TargetProgress(const BatchRecord& record, const HoldTarget& target);
+
+    /// Has the target been shown by `at`, and no raw material been added since?
+    bool isShown(Instant at) const;
+    /// The longest credited run since the last raw addition, as of `at`.
+    Seconds longestRun(Instant at) const;
+    /// The credited run that reaches up to the last reading of every monitored position as of `at`: the one a next
+    /// hot round would carry on. Zero when there is none.
+    Seconds runningRun(Instant at) const;
+    /// The instant of the latest reading that every monitored position has reached, as of the whole record.
+    std::optional<Instant> lastCommonReading() const { return lastCommon_; }
+
+  private:
+    /// From one raw addition to the next.
+    struct Stage {
+        Instant from;
+        IntervalSet runs;
+        std::optional<Instant> shown;
+    };
+    const Stage& stageAt(Instant at) const;
+
+    std::vector<Stage> stages_;  ///< in time order; the first begins before everything
+    std::optional<Instant> lastCommon_;
+};
+
+}  // namespace midden
