@@ -105,20 +105,8 @@ Json jsonOf(const Judgement& judgement) {
             {"evidence", listOf(judgement.evidence, [](const auto& one) { return jsonOf(one); })}};
 }
 
-const char* word(StallKind kind) {
-    switch (kind) {
-        case StallKind::neverHeated:
-            return "never-heated";
-        case StallKind::earlyCooling:
-            return "early-cooling";
-        case StallKind::handlingDip:
-            return "handling-dip";
-    }
-    return "";
-}
-
 Json jsonOf(const Stall& stall) {
-    return {{"kind", word(stall.kind)},
+    return {{"kind", nameOf(stall.kind)},
             {"from", isoUtc(stall.from)},
             {"to", orNull(stall.to)},
             {"hours_short", stall.hoursShort},

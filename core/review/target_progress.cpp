@@ -19,16 +19,6 @@ bool isRaw(const Addition& addition) {
     return addition.raw.value_or(true);
 }
 
-std::vector<std::span<const Sample>> monitored(const BatchRecord& record) {
-    std::vector<std::span<const Sample>> found;
-    for (const auto& track : record.tracks) {
-        if (!track.spotCheck && !track.samples.empty()) {
-            found.emplace_back(track.samples);
-        }
-    }
-    return found;
-}
-
 std::span<const Sample>::iterator firstNotBefore(std::span<const Sample> samples, Instant at) {
     return std::lower_bound(samples.begin(), samples.end(), at,
                             [](const Sample& sample, Instant instant) { return sample.at < instant; });
@@ -60,8 +50,9 @@ IntervalSet wholeRuns(const std::vector<std::span<const Sample>>& tracks, const 
 }  // namespace
 
 TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& target) {
-    const auto tracks = monitored(record);
-    for (const auto& samples : tracks) {
+    std::vector<std::span<const Sample>> tracks;
+    for (const Track* track : monitoredTracks(record)) {
+        const auto& samples = tracks.emplace_back(track->samples);
         lastCommon_ = std::min(lastCommon_.value_or(afterAll), samples.back().at);
     }
     std::vector<Instant> borders{beforeAll};
