@@ -3,31 +3,49 @@
 
 #include <QUndoCommand>
 #include <QUndoStack>
+#include <algorithm>
+#include <vector>
 
 namespace midden::ui {
 
-/// The one undo command there is: an edit, and after each step the edit that takes it back.
+/// The one undo command there is: edits already made, and after each step the edits that take them back.
 class EditCommand : public QUndoCommand {
   public:
-    EditCommand(Book& book, Edit edit, const QString& label)
-        : QUndoCommand{label}, book_{book}, next_{std::move(edit)} {}
+    EditCommand(Book& book, std::vector<Edit> inverses, const QString& label)
+        : QUndoCommand{label}, book_{book}, next_{std::move(inverses)} {}
 
-    void redo() override { step(); }
-    void undo() override { step(); }
+    void redo() override {
+        if (isNew_) {
+            isNew_ = false;  // push() calls this for what has been made already
+            return;
+        }
+        step(Book::tr("Done again: %1"));
+    }
+    void undo() override { step(Book::tr("Undone: %1")); }
 
   private:
-    void step() {
+    void step(const QString& sentence) {
         try {
-            next_ = book_.logbook_.apply(next_).inverse;
-            emit book_.changed();
-        } catch (const LogbookError& error) {
+            std::vector<Edit> back;
+            book_.logbook_.inOneTransaction([&] {
+                for (const Edit& edit : next_) {
+                    back.push_back(book_.logbook_.apply(edit).inverse);
+                }
+            });
+            std::reverse(back.begin(), back.end());
+            next_ = std::move(back);
+        } catch (const std::exception& error) {
             setObsolete(true);
             emit book_.troubled(QString::fromUtf8(error.what()));
+            return;
         }
+        emit book_.changed();
+        emit book_.told(sentence.arg(text()));
     }
 
     Book& book_;
-    Edit next_;
+    std::vector<Edit> next_;
+    bool isNew_ = true;
 };
 
 Book::Book(Logbook logbook, TimeZone zone, Clock clock, QObject* parent)
@@ -35,13 +53,72 @@ Book::Book(Logbook logbook, TimeZone zone, Clock clock, QObject* parent)
       logbook_{std::move(logbook)},
       zone_{zone},
       clock_{std::move(clock)},
-      undoStack_{new QUndoStack{this}} {}
+      undoStack_{new QUndoStack{this}},
+      seenVersion_{logbook_.dataVersion()} {
+    takeHand();
+}
 
 bool Book::change(const Edit& edit, const QString& label) {
-    auto* command = new EditCommand{*this, edit, label};
-    const int before = undoStack_->index();
-    undoStack_->push(command);
-    return undoStack_->index() > before;
+    return changeTogether(label, [&](const Apply& apply) { apply(edit); });
+}
+
+bool Book::changeTogether(const QString& label, const std::function<void(const Apply&)>& work) {
+    std::vector<Edit> inverses;
+    try {
+        logbook_.inOneTransaction([&] {
+            work([&](const Edit& edit) {
+                Applied applied = logbook_.apply(edit);
+                inverses.push_back(applied.inverse);
+                return applied;
+            });
+        });
+    } catch (const std::exception& error) {
+        emit troubled(QString::fromUtf8(error.what()));
+        return false;
+    }
+    std::reverse(inverses.begin(), inverses.end());
+    undoStack_->push(new EditCommand{*this, std::move(inverses), label});
+    emit changed();
+    emit told(tr("Saved: %1").arg(label));
+    return true;
+}
+
+QString Book::setting(const char* name, const QString& otherwise) const {
+    return QString::fromStdString(logbook_.setting(name, otherwise.toStdString()));
+}
+
+bool Book::setSetting(const char* name, const QString& value) {
+    try {
+        logbook_.setSetting(name, value.toStdString());
+    } catch (const std::exception& error) {
+        emit troubled(QString::fromUtf8(error.what()));
+        return false;
+    }
+    takeHand();
+    emit changed();
+    return true;
+}
+
+/// Whatever the settings say of who types and where the clocks stand.
+void Book::takeHand() {
+    if (const auto zone = TimeZone::named(logbook_.setting("zone", zone_.name()))) {
+        zone_ = *zone;
+    }
+    logbook_.setHand(logbook_.setting("who"), clock_);
+}
+
+void Book::lookForOutsideChanges() {
+    try {
+        const std::int64_t version = logbook_.dataVersion();
+        if (version == seenVersion_) {
+            return;
+        }
+        seenVersion_ = version;
+    } catch (const std::exception& error) {
+        emit troubled(QString::fromUtf8(error.what()));
+        return;
+    }
+    emit changed();
 }
 
 void Book::lookAt(std::optional<BinId> bin, std::optional<BatchId> batch) {

@@ -21,17 +21,30 @@ class Book : public QObject {
   public:
     /// The clock is handed in so that tests, screenshots and reviews of old books know what time it is.
     using Clock = std::function<Instant()>;
+    /// Makes one edit of several; what it gives back names the new entry.
+    using Apply = std::function<Applied(const Edit&)>;
     Book(Logbook logbook, TimeZone zone, Clock clock, QObject* parent = nullptr);
 
     const Logbook& log() const { return logbook_; }
-    Logbook& writable() { return logbook_; }  ///< for what has no undo: settings, certificates
     const TimeZone& zone() const { return zone_; }
     Moment now() const { return zone_.momentAt(clock_()); }
+    bool isReadOnly() const { return logbook_.isReadOnly(); }
 
     /// Applies the edit, on disk when it returns. `label` is what Undo will say it undoes.
     /// On failure the person has been told through `troubled`, and nothing has changed.
     bool change(const Edit& edit, const QString& label);
+    /// Several edits that stand or fall, and are undone, as one.
+    bool changeTogether(const QString& label, const std::function<void(const Apply&)>& work);
     QUndoStack& undoStack() { return *undoStack_; }
+
+    // Settings of the book have no undo. The zone and the hand of who types take effect at once.
+    QString setting(const char* name, const QString& otherwise = {}) const;
+    bool setSetting(const char* name, const QString& value);
+    /// For what else has no undo: certificates.
+    Logbook& writable() { return logbook_; }
+
+    /// Says `changed` when another program has written to the file since the last look.
+    void lookForOutsideChanges();
 
     std::optional<BatchId> batch() const { return batch_; }
     std::optional<BinId> bin() const { return bin_; }
@@ -40,14 +53,18 @@ class Book : public QObject {
   signals:
     void changed();                          ///< an entry was made, amended or withdrawn, here or elsewhere
     void looksAtChanged();                   ///< another batch or bin was chosen
+    void told(const QString& sentence);      ///< something went well and is worth a quiet line: "Saved: …"
     void troubled(const QString& sentence);  ///< a change could not be made
 
   private:
     friend class EditCommand;
+    void takeHand();
+
     Logbook logbook_;
     TimeZone zone_;
     Clock clock_;
     QUndoStack* undoStack_;
+    std::int64_t seenVersion_ = 0;
     std::optional<BatchId> batch_;
     std::optional<BinId> bin_;
 };
