@@ -5,6 +5,7 @@
 #include <limits>
 #include <span>
 
+#include "core/recipe/material.h"
 #include "core/thermal/credit.h"
 
 namespace midden {
@@ -13,11 +14,6 @@ namespace {
 
 constexpr Instant beforeAll{std::numeric_limits<std::int64_t>::min() / 2};
 constexpr Instant afterAll{std::numeric_limits<std::int64_t>::max() / 2};
-
-/// No value in `raw` means that nothing says the material is clean.
-bool isRaw(const Addition& addition) {
-    return addition.raw.value_or(true);
-}
 
 std::span<const Sample>::iterator firstNotBefore(std::span<const Sample> samples, Instant at) {
     return std::lower_bound(samples.begin(), samples.end(), at,
