@@ -1,39 +1,47 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <QColor>
 #include <QFont>
+#include <QGraphicsScene>
 #include <QRectF>
-#include <array>
 
+#include "ui/chart/chart_layout.h"
 #include "ui/chart/chart_plan.h"
+#include "ui/common/palette.h"
 
+class QChart;
 class QPainter;
 
 namespace midden::ui {
 
-/// Every colour of the picture, opaque. Nothing in it is told by colour alone.
-struct ChartColours {
-    QColor ground;
-    QColor text;
-    QColor quietText;
-    QColor hairline;
-    QColor band;      ///< credited time, behind the lines
-    QColor hatching;  ///< gaps
-    QColor outside;   ///< air temperature
-    QColor credited;  ///< in the strips
-    QColor refused;   ///< in the strips
-    std::array<QColor, 4> traces;
-
-    static ChartColours light();
-    static ChartColours dark();
-    static ChartColours paper();  ///< light, on white, whatever the desktop looks like
+/// How the picture is dressed; on paper with the light palette. `size` and the font's pixel size are in the pixels the
+/// plan was made for.
+struct ChartDress {
+    Palette palette;
+    QFont font;
+    QSizeF size;
 };
 
-/// Draws the whole picture once: legend, plot, axes, lane, stalls and, where the plan has any, strips. Vector
-/// throughout and opaque. `target` and the font's pixel size are in the painter's own units.
-void paintChart(QPainter& painter, const QRectF& target, const ChartPlan& plan, const ChartColours& colours,
-                const QFont& font);
+/// The picture as a scene: Qt Charts draws lines and axes, two layers of ours what it has no words for.
+/// The scene owns all of it.
+class ChartPicture : public QGraphicsScene {
+    Q_OBJECT
+
+  public:
+    explicit ChartPicture(QObject* parent = nullptr);
+    void show(const ChartPlan& plan, const ChartDress& dress);
+    const ChartLayout& layout() const { return layout_; }
+
+  private:
+    class Layer;
+    QChart* chart_;
+    Layer* under_;
+    Layer* over_;
+    ChartLayout layout_;
+};
+
+/// Draws the picture once, vector throughout and opaque, filling `target` (in the painter's own units).
+void paintChart(QPainter& painter, const QRectF& target, const ChartPlan& plan, const ChartDress& dress);
 
 /// How wide the plot will be in a picture this wide: what `ChartView::width` wants.
 double plotWidth(double pictureWidth, const QFont& font);

@@ -2,7 +2,6 @@
 // Everything the picture of a batch says, before anything is drawn: the window and the certificate share it.
 #pragma once
 
-#include <QLocale>
 #include <QString>
 #include <functional>
 #include <vector>
@@ -21,10 +20,10 @@ struct ChartPoint {
 /// Consecutive readings without a gap: one unbroken line.
 using ChartLine = std::vector<ChartPoint>;
 
-/// One position. `look` chooses colour, dash and marker together: 0 teal solid dots, 1 rust dashed squares …
+/// One position. `look` is the n of Palette::trace.
 struct ChartTrace {
     QString position;
-    int look = 0;
+    std::size_t look = 0;
     bool spotCheck = false;
     std::vector<ChartLine> lines;
     bool everyReadingDrawn = true;  ///< false: thinned to the extremes of each pixel column, markers left out
@@ -36,12 +35,16 @@ struct ChartBand {
     QString words;  ///< "52 h"; empty where the band is too narrow to write in
 };
 
+/// Where a gap's words stand: inside it, inside but running upwards, or beside a ribbon too short for them.
+enum class GapWords { lying, upright, after, before };
+
 /// Too long between readings. An empty position: nothing was read at all, the hatching is as high as the plot.
 struct ChartGap {
     Interval interval;
     QString position;
     QString words;  ///< "no reading 41 h"
-    int row = 0;    ///< of a single position's gap: ribbons that overlap in time lie in different rows
+    GapWords stand = GapWords::lying;
+    int row = 0;  ///< of a single position's gap: ribbons that overlap in time lie in different rows
 };
 
 struct ChartTick {
@@ -103,8 +106,8 @@ struct ChartView {
     double width = 800;    ///< of the plot, in pixels or whatever unit `textWidth` measures in
     double columns = 800;  ///< how many pixel columns the plot has; lines are thinned to four points in each
     TimeZone zone = TimeZone::utc();
-    QLocale locale;
     TemperatureUnit unit = TemperatureUnit::celsius;
+    std::vector<std::string> criteria;                ///< ids of those that get a strip, in this order
     std::function<double(const QString&)> textWidth;  ///< of the font the labels are written in
 };
 

@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/chart/chart_layers.h"
+#include "ui/chart/trace_look.h"
+
+#include <QCoreApplication>
+#include <QFontMetricsF>
+#include <QPainter>
+#include <algorithm>
+
+namespace midden::ui {
+
+namespace {
+
+constexpr double ribbonHeight = 18;
+
+QRectF acrossPlot(const ChartLayout& layout, const Interval& interval) {
+    const double left = std::max(layout.plot.left(), layout.xOf(interval.from));
+    const double right = std::min(layout.plot.right(), layout.xOf(interval.to));
+    return {left, layout.plot.top(), std::max(0.0, right - left), layout.plot.height()};
+}
+
+QRectF areaOf(const ChartLayout& layout, const ChartGap& gap) {
+    QRectF area = acrossPlot(layout, gap.interval);
+    if (!gap.position.isEmpty()) {
+        area.setTop(layout.plot.bottom() - (gap.row + 1) * (ribbonHeight + 2));
+        area.setHeight(ribbonHeight);
+    }
+    return area;
+}
+
+/// Lines of our own: a pattern brush would change its grain with the printer's resolution.
+void hatch(QPainter& painter, const QRectF& area, const QColor& colour) {
+    painter.save();
+    painter.setClipRect(area, Qt::IntersectClip);
+    painter.setPen(QPen{colour, 1});
+    constexpr int apart = 7;
+    const int lines = static_cast<int>((area.width() + area.height()) / apart) + 1;
+    for (int i = 0; i < lines; ++i) {
+        const double x = area.left() - area.height() + i * apart;
+        painter.drawLine(QPointF{x, area.bottom()}, QPointF{x + area.height(), area.top()});
+    }
+    painter.restore();
+}
+
+/// Words around the origin on a patch of the ground, so that nothing runs through them.
+void writeOnPatch(const ChartCanvas& canvas, const QString& words, const QColor& ground) {
+    if (words.isEmpty()) {
+        return;
+    }
+    const QFontMetricsF metrics{canvas.dress.font};
+    QRectF patch{0, 0, metrics.horizontalAdvance(words) + 6, metrics.height()};
+    patch.moveCenter({});
+    canvas.painter.fillRect(patch, ground);
+    canvas.painter.setPen(canvas.dress.palette.text);
+    canvas.painter.drawText(patch, Qt::AlignCenter, words);
+}
+
+void paintMarks(const ChartCanvas& canvas, const ChartTrace& trace) {
+    const QPainterPath mark = traceMark(canvas.dress.palette, trace.look);
+    const QPen pen = tracePen(canvas.dress.palette, trace.look);
+    canvas.painter.setPen(QPen{canvas.dress.palette.ground, 1});
+    canvas.painter.setBrush(pen.color());
+    for (const ChartLine& line : trace.lines) {
+        if (!trace.everyReadingDrawn && line.size() > 1) {
+            continue;
+        }
+        for (const ChartPoint& point : line) {
+            const QPointF at{canvas.layout.xOf(point.at), canvas.layout.yOf(point.celsius)};
+            canvas.painter.drawPath(mark.translated(at));
+        }
+    }
+}
+
+/// A stroke with its mark, then the word.
+double paintKey(const ChartCanvas& canvas, double left, const QPen& pen, const QPainterPath& mark,
+                const QString& words) {
+    const double middle = canvas.layout.legend.center().y();
+    QPainter& painter = canvas.painter;
+    painter.setPen(pen);
+    painter.drawLine(QPointF{left, middle}, QPointF{left + 34, middle});
+    painter.setPen(QPen{canvas.dress.palette.ground, 1});
+    painter.setBrush(pen.color());
+    painter.drawPath(mark.translated(left + 17, middle));
+    const double width = QFontMetricsF{canvas.dress.font}.horizontalAdvance(words);
+    painter.setPen(canvas.dress.palette.text);
+    painter.drawText(QRectF{left + 40, canvas.layout.legend.top(), width + 2, canvas.layout.legend.height()},
+                     Qt::AlignVCenter | Qt::AlignLeft, words);
+    return left + 40 + width + 18;
+}
+
+void paintLegend(const ChartCanvas& canvas) {
+    const auto say = [](const char* words) { return QCoreApplication::translate("ChartLegend", words); };
+    double left = canvas.layout.legend.left();
+    for (const ChartTrace& trace : canvas.plan.traces) {
+        const QString words = trace.spotCheck ? say("%1 (spot check)").arg(trace.position) : trace.position;
+        left = paintKey(canvas, left, tracePen(canvas.dress.palette, trace.look),
+                        traceMark(canvas.dress.palette, trace.look), words);
+    }
+    if (!canvas.plan.outside.empty()) {
+        paintKey(canvas, left, QPen{canvas.dress.palette.outside, 1}, {}, say("outside air"));
+    }
+}
+
+void paintThresholdNumber(const ChartCanvas& canvas) {
+    const QRectF plot = canvas.layout.plot;
+    const double y = canvas.layout.yOf(canvas.plan.thresholdCelsius);
+    if (canvas.plan.thresholdLabel.isEmpty() || y < plot.top() || y > plot.bottom()) {
+        return;
+    }
+    canvas.painter.setPen(canvas.dress.palette.text);
+    canvas.painter.drawText(QRectF{plot.right() + 5, y - 12, 100, 24}, Qt::AlignVCenter | Qt::AlignLeft,
+                            canvas.plan.thresholdLabel);
+}
+
+QPointF middleOfWords(const ChartCanvas& canvas, const ChartGap& gap) {
+    const QRectF area = areaOf(canvas.layout, gap);
+    const double outset = QFontMetricsF{canvas.dress.font}.horizontalAdvance(gap.words) / 2 + 5;
+    if (gap.stand == GapWords::after) {
+        return {area.right() + outset, area.center().y()};
+    }
+    return gap.stand == GapWords::before ? QPointF{area.left() - outset, area.center().y()} : area.center();
+}
+
+void paintWords(const ChartCanvas& canvas) {
+    const double line = QFontMetricsF{canvas.dress.font}.height();
+    for (const ChartBand& band : canvas.plan.bands) {
+        const QRectF area = acrossPlot(canvas.layout, band.interval);
+        canvas.painter.save();
+        canvas.painter.translate(area.center().x(), area.top() + line / 2 + 3);
+        writeOnPatch(canvas, band.words, canvas.dress.palette.band);
+        canvas.painter.restore();
+    }
+    for (const ChartGap& gap : canvas.plan.gaps) {
+        canvas.painter.save();
+        canvas.painter.translate(middleOfWords(canvas, gap));
+        canvas.painter.rotate(gap.stand == GapWords::upright ? -90 : 0);
+        writeOnPatch(canvas, gap.words, canvas.dress.palette.ground);
+        canvas.painter.restore();
+    }
+}
+
+}  // namespace
+
+void paintBehind(const ChartCanvas& canvas) {
+    for (const ChartBand& band : canvas.plan.bands) {
+        canvas.painter.fillRect(acrossPlot(canvas.layout, band.interval), canvas.dress.palette.band);
+    }
+    for (const ChartGap& gap : canvas.plan.gaps) {
+        const QRectF area = areaOf(canvas.layout, gap);
+        canvas.painter.fillRect(area, canvas.dress.palette.ground);
+        hatch(canvas.painter, area, canvas.dress.palette.gap);
+    }
+}
+
+void paintInFront(const ChartCanvas& canvas) {
+    QPainter& painter = canvas.painter;
+    painter.setFont(canvas.dress.font);
+    paintLegend(canvas);
+    paintThresholdNumber(canvas);
+    painter.setPen(canvas.dress.palette.muted);
+    painter.drawText(
+        QRectF{0, canvas.layout.legend.top(), canvas.layout.plot.left() - 6, canvas.layout.legend.height()},
+        Qt::AlignVCenter | Qt::AlignRight, canvas.plan.unitLabel);
+    painter.save();
+    painter.setClipRect(canvas.layout.plot.adjusted(-4, -4, 4, 4), Qt::IntersectClip);
+    for (const ChartTrace& trace : canvas.plan.traces) {
+        paintMarks(canvas, trace);
+    }
+    paintWords(canvas);
+    painter.restore();
+    paintUnderTheAxis(canvas);
+}
+
+}  // namespace midden::ui

@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/chart/chart_plan.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ui/chart/plan_parts.h"
+#include "ui/chart/ticks.h"
+#include "ui/common/words.h"
+
+namespace midden::ui {
+
+namespace {
+
+/// Readings are drawn with their marks while these can still be told apart.
+constexpr double pixelsPerMark = 7;
+
+bool gapBetween(const IntervalSet& gaps, Instant from, Instant to) {
+    const auto next = std::ranges::lower_bound(gaps, from, {}, &Interval::from);
+    return next != gaps.end() && next->to <= to;
+}
+
+std::vector<ChartLine> linesOf(const Overview& overview, const IntervalSet& gaps, const ChartView& view) {
+    std::vector<ChartLine> lines;
+    const auto samples = overview.samples();
+    const auto columns = static_cast<std::size_t>(std::max(1.0, view.columns));
+    for (const std::size_t index : thinned(overview, view.visible, columns)) {
+        const Sample& sample = samples[index];
+        if (lines.empty() || gapBetween(gaps, lines.back().back().at, sample.at)) {
+            lines.emplace_back();
+        }
+        lines.back().push_back({sample.at, sample.temperature().value()});
+    }
+    return lines;
+}
+
+/// Readings inside the visible stretch.
+std::size_t readingsIn(std::span<const Sample> samples, Interval visible) {
+    const auto at = [](const Sample& sample) { return sample.at; };
+    const auto first = std::ranges::lower_bound(samples, visible.from, {}, at);
+    const auto last = std::ranges::upper_bound(samples, visible.to, {}, at);
+    return static_cast<std::size_t>(last - first);
+}
+
+IntervalSet gapsOf(const BatchReview& review, const std::string& position) {
+    IntervalSet gaps;
+    for (const GapReview& gap : review.gaps) {
+        if (gap.position == position) {
+            gaps.push_back(gap.interval);
+        }
+    }
+    std::ranges::sort(gaps);
+    return gaps;
+}
+
+/// Alphabetical, "core" first, as everywhere in the window.
+std::size_t lookOf(const std::vector<Track>& tracks, std::size_t index) {
+    const auto core = std::ranges::find(tracks, "core", &Track::position);
+    const auto corePlace = static_cast<std::size_t>(core - tracks.begin());
+    if (index == corePlace) {
+        return 0;
+    }
+    return core != tracks.end() && index < corePlace ? index + 1 : index;
+}
+
+bool hasRoomForMarks(const ChartSource& source, const ChartView& view) {
+    return std::ranges::all_of(source.overviews(), [&](const Overview& overview) {
+        return static_cast<double>(readingsIn(overview.samples(), view.visible)) * pixelsPerMark <= view.width;
+    });
+}
+
+std::vector<ChartTrace> tracesOf(const ChartSource& source, const ChartView& view) {
+    const bool marks = hasRoomForMarks(source, view);
+    std::vector<ChartTrace> traces;
+    const auto& tracks = source.record().tracks;
+    for (std::size_t i = 0; i < tracks.size(); ++i) {
+        const Overview& overview = source.overviews()[i];
+        ChartTrace trace;
+        trace.position = words::text(tracks[i].position);
+        trace.look = lookOf(tracks, i);
+        trace.spotCheck = tracks[i].spotCheck;
+        trace.lines = linesOf(overview, gapsOf(source.review(), tracks[i].position), view);
+        trace.everyReadingDrawn = marks;
+        traces.push_back(std::move(trace));
+    }
+    return traces;
+}
+
+/// Air temperature may pause for two days before its line is broken: it is only there for orientation.
+std::vector<ChartLine> outsideOf(const ChartSource& source, const ChartView& view) {
+    constexpr Seconds longestPause = days(2);
+    const Overview& overview = source.overviews().back();
+    return linesOf(overview, gaps(overview.samples(), longestPause), view);
+}
+
+void widen(double& lowest, double& highest, const Overview& overview) {
+    if (overview.samples().empty()) {
+        return;
+    }
+    const auto [coldest, warmest] = overview.extremes(0, overview.samples().size());
+    lowest = std::min(lowest, overview.samples()[coldest].temperature().value());
+    highest = std::max(highest, overview.samples()[warmest].temperature().value());
+}
+
+template <class Entries>
+void takeIn(std::optional<Interval>& whole, const Entries& entries) {
+    for (const auto& entry : entries) {
+        const Instant at = entry.when.at;
+        whole = whole ? Interval{std::min(whole->from, at), std::max(whole->to, at)} : Interval{at, at};
+    }
+}
+
+}  // namespace
+
+Interval wholeBatch(const BatchRecord& record) {
+    std::optional<Interval> whole;
+    for (const Track& track : record.tracks) {
+        if (!track.samples.empty()) {
+            const Interval read{track.samples.front().at, track.samples.back().at};
+            whole = whole ? Interval{std::min(whole->from, read.from), std::max(whole->to, read.to)} : read;
+        }
+    }
+    takeIn(whole, record.additions);
+    takeIn(whole, record.aerations);
+    takeIn(whole, record.observations);
+    const Interval found = whole.value_or(Interval{record.batch.started.at, record.batch.started.at});
+    const Seconds air{std::max(hours(3).count, found.length().count / 40)};
+    return {found.from - air, found.to + air};
+}
+
+ChartSource::ChartSource(const BatchRecord& record, const BatchReview& review) : record_{record}, review_{review} {
+    lowest_ = 10;
+    highest_ = review.thresholds.empty() ? 60 : review.thresholds.front().threshold.value() + 5;
+    for (const Track& track : record.tracks) {
+        overviews_.emplace_back(std::span{track.samples});
+    }
+    overviews_.emplace_back(std::span{record.outside});
+    for (const Overview& overview : overviews_) {
+        widen(lowest_, highest_, overview);
+    }
+}
+
+ChartPlan chartPlan(const ChartSource& source, const ChartView& view) {
+    ChartPlan plan;
+    plan.visible = view.visible;
+    plan.lowestCelsius = std::floor(source.lowest() / 10) * 10;
+    plan.highestCelsius = std::ceil((source.highest() + 2) / 10) * 10;
+    plan.unitLabel = words::unitName(view.unit);
+    plan.temperatureTicks = temperatureTicks(plan.lowestCelsius, plan.highestCelsius, view.unit);
+    plan.timeTicks = timeTicks(view);
+    plan.traces = tracesOf(source, view);
+    plan.outside = outsideOf(source, view);
+    planThreshold(plan, source.review(), view);
+    planGaps(plan, source.review(), view);
+    planLane(plan, source.record(), view);
+    planStalls(plan, source.review(), view);
+    planStrips(plan, source.review(), view);
+    return plan;
+}
+
+ChartPlan chartPlan(const BatchRecord& record, const BatchReview& review, const ChartView& view) {
+    return chartPlan(ChartSource{record, review}, view);
+}
+
+}  // namespace midden::ui
