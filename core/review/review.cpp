@@ -90,7 +90,7 @@ BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions
         }
     }
     review.mixture = mixtureOf(record.additions);
-    review.stalls = stallsOf(record, {}, review.mixture);
+    review.stalls = stallsOf(record);
     review.daysAtTenCelsius = daysAtTenCelsius(record.tracks, ordinaryMaxGap);
     return review;
 }

@@ -140,8 +140,14 @@ void writeStalls(Page& page, const BatchReview& review) {
         page.line("The batch {}: {} – {}", stallWords(stall.kind), page.time(stall.from),
                   stall.to ? page.time(*stall.to) : "still so at the last entry");
         page.line("  {} short of the target", hoursText(stall.hoursShort));
+        if (!stall.heat.sentence.empty()) {
+            page.line("  {}", stall.heat.sentence);
+        }
         for (const auto& cause : stall.causes) {
             page.line("  {}: {}", cause.cause, cause.remedy);
+        }
+        for (const auto& remedy : stall.remedies) {
+            page.line("  tried {}: {}. {}", page.time(remedy.at), remedy.remedy, remedy.sentence);
         }
     }
 }

@@ -3,7 +3,10 @@
 
 #include <algorithm>
 
+#include "core/review/bin_heat.h"
+#include "core/review/remedies.h"
 #include "core/review/rounds.h"
+#include "core/review/stall_facts.h"
 #include "core/review/target_progress.h"
 
 namespace midden {
@@ -128,6 +131,20 @@ void addCoolings(const Judge& judge, RoundIterator firstHot, std::vector<Stall>&
     }
 }
 
+/// Heat, remedies and causes of what was found, each as of its own end.
+void explain(const Judge& judge, const Materials& materials, std::vector<Stall>& stalls) {
+    if (stalls.empty()) {
+        return;
+    }
+    const auto heat = heatOf(judge.record, judge.rounds);
+    for (auto& stall : stalls) {
+        const Instant end = stall.to.value_or(judge.lastEntry);
+        stall.heat = heatDuring(heat, stall, end);
+        stall.remedies = remediesOf(judge.record, stall, end, judge.settings);
+        stall.causes = likelyCauses(stall.kind, factsOf(judge.record, stall, end, judge.settings, materials));
+    }
+}
+
 }  // namespace
 
 std::string nameOf(StallKind kind) {
@@ -142,10 +159,9 @@ std::string nameOf(StallKind kind) {
     return {};
 }
 
-std::vector<Stall> stallsOf(const BatchRecord& record, const StallSettings& settings,
-                            const std::optional<Mixture>& /*mixture*/) {
+std::vector<Stall> stallsOf(const BatchRecord& record, const StallSettings& settings, const Materials& materials) {
     const Judge judge{
-        record, settings, roundsOf(record, settings.round), {record, settings.target}, lastEntryOf(record)};
+        record, settings, roundsOf(record, settings.round), {record, settings.target, materials}, lastEntryOf(record)};
     const auto firstHot =
         std::find_if(judge.rounds.begin(), judge.rounds.end(), [&](const Round& round) { return judge.isHot(round); });
     std::vector<Stall> stalls;
@@ -153,6 +169,7 @@ std::vector<Stall> stallsOf(const BatchRecord& record, const StallSettings& sett
         stalls.push_back(*stall);
     }
     addCoolings(judge, firstHot, stalls);
+    explain(judge, materials, stalls);
     return stalls;
 }
 

@@ -8,8 +8,9 @@
 
 #include "core/quantities/temperature.h"
 #include "core/quantities/time.h"
-#include "core/recipe/mixture.h"
+#include "core/recipe/material.h"
 #include "core/records/batch_record.h"
+#include "core/thermal/heat_balance.h"
 
 namespace midden {
 
@@ -25,6 +26,33 @@ struct LikelyCause {
     std::string caution;
     std::string source;
     std::vector<std::string> reasons;
+    std::string id;  ///< "too-dry" …: what a remedy is logged under
+};
+
+/// A remedy the steward logged during a stall, and whether the bin was hot again in time.
+struct RemedyOutcome {
+    enum class State { worked, didNotWork, tooEarlyToSay };
+    Instant at;
+    std::string remedy;
+    State state = State::tooEarlyToSay;
+    std::string sentence;
+};
+
+/// What the heat balance says of a stall.
+enum class HeatChange {
+    unknown,    ///< no outside temperatures, or no undisturbed readings to compare
+    unchanged,  ///< as much heat as before
+    falling,
+    stopped
+};
+
+struct StallHeat {
+    std::optional<double> excess;  ///< warmest reading less the air outside, K, at the last reading
+    std::optional<HeatRate> rate;  ///< the latest self-heating rate
+    std::optional<TimeConstant> tau;
+    HeatChange change = HeatChange::unknown;
+    bool isWeather = false;  ///< unchanged, and colder outside
+    std::string sentence;    ///< the same in words; empty when unknown
 };
 
 struct Stall {
@@ -35,6 +63,8 @@ struct Stall {
     double hoursCredited = 0;
     double hoursShort = 0;            ///< the target's hold less that, never below 0
     std::vector<LikelyCause> causes;  ///< likeliest first, never empty
+    StallHeat heat;
+    std::vector<RemedyOutcome> remedies;  ///< in time order
 };
 
 /// What the batch is meant to reach: the logbook's own target, 55 °C for 72 h, every position.
@@ -67,8 +97,7 @@ struct StallSettings {
 
 /// Every stall of the batch in time order, a function of the record alone, as of the batch's last entry.
 /// Judged on the warmest inside position of each round, spot checks included: heat anywhere is heat made.
-/// `mixture`, where it is known, is evidence for the causes.
 std::vector<Stall> stallsOf(const BatchRecord& record, const StallSettings& settings = {},
-                            const std::optional<Mixture>& mixture = {});
+                            const Materials& materials = builtInMaterials());
 
 }  // namespace midden

@@ -2,6 +2,7 @@
 #include "core/review/target_progress.h"
 
 #include <algorithm>
+#include <iterator>
 #include <limits>
 #include <span>
 
@@ -45,7 +46,7 @@ IntervalSet wholeRuns(const std::vector<std::span<const Sample>>& tracks, const 
 
 }  // namespace
 
-TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& target) {
+TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& target, const Materials& materials) {
     std::vector<std::span<const Sample>> tracks;
     for (const Track* track : monitoredTracks(record)) {
         const auto& samples = tracks.emplace_back(track->samples);
@@ -53,16 +54,15 @@ TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& targ
     }
     std::vector<Instant> borders{beforeAll};
     for (const auto& addition : record.additions) {
-        if (isRaw(addition)) {
+        if (isRaw(addition, materials)) {
             borders.push_back(addition.when.at);
         }
     }
     for (std::size_t i = 0; i < borders.size(); ++i) {
         const Instant until = i + 1 < borders.size() ? borders[i + 1] : afterAll;
         std::vector<std::span<const Sample>> parts;
-        for (const auto& samples : tracks) {
-            parts.push_back(between(samples, borders[i], until));
-        }
+        std::transform(tracks.begin(), tracks.end(), std::back_inserter(parts),
+                       [&](std::span<const Sample> samples) { return between(samples, borders[i], until); });
         Stage stage{borders[i], wholeRuns(parts, target), {}};
         const auto enough = std::find_if(stage.runs.begin(), stage.runs.end(),
                                          [&](const Interval& run) { return run.length() >= target.hold; });

@@ -15,7 +15,7 @@ namespace midden {
 /// La. Admin. Code tit. 7 § V-1211).
 class TargetProgress {
   public:
-    TargetProgress(const BatchRecord& record, const HoldTarget& target);
+    TargetProgress(const BatchRecord& record, const HoldTarget& target, const Materials& materials);
 
     /// Has the target been shown by `at`, and no raw material been added since?
     bool isShown(Instant at) const;

@@ -140,7 +140,8 @@ double bestTau(const Stretch& stretch, const HeatSettings& settings) {
     const double ratio = std::pow(settings.longest / settings.shortest, 1.0 / steps);
     double best = settings.shortest;
     double least = residual(stretch, best);
-    for (double tau = best; tau < settings.longest; tau *= ratio) {
+    double tau = best;
+    for (int i = 0; i < steps; ++i, tau *= ratio) {
         if (const double found = residual(stretch, tau); found < least) {
             best = tau;
             least = found;

@@ -56,10 +56,12 @@ struct HeatSettings {
 /// Where a τ comes from.
 enum class TauBasis {
     coolDowns,  ///< fitted to the bin's own falling stretches
-    wall        ///< reckoned from volume and insulation
+    wall,       ///< reckoned from volume and insulation
+    assumed     ///< nothing is known of the bin: a middling one is taken
 };
 
-/// τ with the range it may well lie in (95 % by the fit; a factor of two either way for the wall).
+/// τ with the range it may well lie in (95 % by the fit; a factor of two either way for the wall, of three when it
+/// is assumed).
 struct TimeConstant {
     double hours = 0;
     double low = 0;
@@ -81,6 +83,9 @@ double wallTimeConstant(const Wall& wall, double massKilograms, double moistureF
 /// The same for a bin taken as a cube full of material of 0.5 kg/L at 60 % moisture. No value unless the bin's volume,
 /// insulation thickness and conductivity are all set up.
 std::optional<TimeConstant> timeConstantOfWall(const Bin& bin);
+
+/// 48 h, taken when nothing else is known. Our own choice.
+constexpr TimeConstant assumedTimeConstant{48, 16, 144, TauBasis::assumed, 0, 0};
 
 /// Least squares over every stretch that falls without a disturbance, each with its own start, its own constant q ≥ 0
 /// and its own τ; the range is that of τ whose residuals an F test at 95 % does not reject. Heat still being made, and

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The heat balance of one batch.
+#pragma once
+
+#include <vector>
+
+#include "core/review/rounds.h"
+#include "core/review/stall.h"
+#include "core/thermal/heat_balance.h"
+#include "core/thermal/interval.h"
+
+namespace midden {
+
+/// The warmest of each round against the air outside: what History draws under the temperatures.
+struct BinHeat {
+    HeatSeries series;
+    TimeConstant tau;
+    std::vector<HeatRate> rates;  ///< in time order; empty without outside temperatures
+};
+
+/// τ from the batch's own cool-downs, else from the bin's wall, else assumed.
+BinHeat heatOf(const BatchRecord& record, const std::vector<Round>& rounds);
+
+/// What the balance says of the time from `stall.from` to `end`, compared with the four days before it.
+StallHeat heatDuring(const BinHeat& heat, const Stall& stall, Instant end);
+
+/// "τ is about 60 h (41 to 67), from a cool-down of 8 readings": where τ comes from, in words.
+std::string wordsOf(const TimeConstant& tau);
+
+/// What the balance leaves out, one sentence to stand beside every figure taken from it.
+std::string heatBalanceLimits();
+
+}  // namespace midden
