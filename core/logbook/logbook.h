@@ -149,8 +149,9 @@ class Logbook {
     /// Who is typing, and the clock, for entries made from now on. Core has no clock of its own.
     void setHand(std::string who, std::function<Instant()> now);
 
+    struct State;  ///< the open file; known only inside core/logbook
+
   private:
-    struct State;
     explicit Logbook(std::unique_ptr<State> state);
     std::unique_ptr<State> state_;
 };

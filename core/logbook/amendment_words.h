@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/logbook/database.h"
+
+namespace midden {
+
+/// An amendment as the file keeps it; `was` and `became` are JSON or empty.
+struct AmendmentRow {
+    std::int64_t id = 0;
+    EntryKind kind{};
+    std::string entry;
+    Instant at;
+    std::string was;
+    std::string became;
+    Instant amended;
+    std::string who;
+    std::string why;
+};
+
+Amendment inWords(const AmendmentRow& row, BatchId batch);
+
+}  // namespace midden

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/amendments.h"
+
+#include <algorithm>
+#include <set>
+
+#include "core/logbook/amendment_words.h"
+#include "core/logbook/state.h"
+#include "core/logbook/tenure.h"
+
+namespace midden {
+
+namespace {
+
+constexpr const char* columns = "SELECT id, kind, entry, at, was, became, amended, who, why FROM amendment a ";
+
+void collect(Query& query, std::vector<AmendmentRow>& rows) {
+    while (query.next()) {
+        AmendmentRow row;
+        row.id = query.number(0);
+        row.kind = static_cast<EntryKind>(query.number(1));
+        row.entry = query.text(2);
+        row.at = {query.number(3)};
+        row.was = query.text(4);
+        row.became = query.text(5);
+        row.amended = {query.number(6)};
+        row.who = query.text(7);
+        row.why = query.text(8);
+        rows.push_back(std::move(row));
+    }
+}
+
+/// Corrected or withdrawn readings inside the bin, where the old or the new instant is the batch's.
+void collectReadings(DatabaseFile& file, const Tenure& tenure, std::vector<AmendmentRow>& rows) {
+    static const std::string sql =
+        std::string{columns} +
+        "WHERE a.kind = 0 AND a.bin = ?1 AND json_extract(ifnull(a.was, a.became), '$.position') <> ''"
+        " AND ((a.at >= ?2 AND a.at < ?3)"
+        "   OR (json_extract(a.became, '$.at') >= ?2 AND json_extract(a.became, '$.at') < ?3))";
+    Query query{file, sql.c_str()};
+    query.with(tenure.bin, tenure.from, tenure.until);
+    collect(query, rows);
+}
+
+/// Corrected or withdrawn checks of the thermometers the batch was read with.
+void collectChecks(DatabaseFile& file, const Tenure& tenure, std::vector<AmendmentRow>& rows) {
+    static const std::string sql = std::string{columns} +
+                                   "WHERE a.kind = 4 AND json_extract(ifnull(a.was, a.became), '$.probe') IN ("
+                                   "  SELECT s.probe FROM series s WHERE s.bin = ?1 AND s.position <> '' AND EXISTS ("
+                                   "    SELECT 1 FROM reading r WHERE r.series = s.id AND r.at >= ?2 AND r.at < ?3))";
+    Query query{file, sql.c_str()};
+    query.with(tenure.bin, tenure.from, tenure.until);
+    collect(query, rows);
+}
+
+std::vector<AmendmentRow> amendmentRows(DatabaseFile& file, BatchId batch) {
+    static const std::string sql = std::string{columns} + "WHERE a.batch = ?";
+    std::vector<AmendmentRow> rows;
+    Query query{file, sql.c_str()};
+    query.with(batch);
+    collect(query, rows);
+    for (const Tenure& tenure : tenuresOf(file, batch)) {
+        collectReadings(file, tenure, rows);
+        collectChecks(file, tenure, rows);
+    }
+    std::sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.id < b.id; });
+    rows.erase(std::unique(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.id == b.id; }),
+               rows.end());
+    return rows;
+}
+
+}  // namespace
+
+std::int64_t amendedEntries(DatabaseFile& file, BatchId batch) {
+    std::set<std::pair<EntryKind, std::string>> entries;
+    for (const AmendmentRow& row : amendmentRows(file, batch)) {
+        entries.emplace(row.kind, row.entry);
+    }
+    return std::ssize(entries);
+}
+
+std::int64_t lateEntries(DatabaseFile& file, BatchId batch) {
+    std::int64_t late = 0;
+    for (const char* sql :
+         {"SELECT count(*) FROM addition WHERE batch = ? AND source = 0 AND entered > at + 86400",
+          "SELECT count(*) FROM aeration WHERE batch = ? AND source = 0 AND entered > at + 86400",
+          "SELECT count(*) FROM observation WHERE batch = ? AND source = 0 AND entered > at + 86400"}) {
+        Query query{file, sql};
+        query.with(batch);
+        query.next();
+        late += query.number(0);
+    }
+    for (const Tenure& tenure : tenuresOf(file, batch)) {
+        Query query{file,
+                    "SELECT count(*) FROM series s CROSS JOIN reading_more m ON m.series = s.id "
+                    "AND m.at >= ? AND m.at < ? WHERE s.bin = ? AND s.position <> '' AND s.source = 0 "
+                    "AND m.entered > m.at + 86400"};
+        query.with(tenure.from, tenure.until, tenure.bin);
+        query.next();
+        late += query.number(0);
+    }
+    return late;
+}
+
+std::vector<Amendment> Logbook::amendments(BatchId batch) const {
+    ReadTransaction moment{state_->file};
+    std::vector<Amendment> amendments;
+    for (const AmendmentRow& row : amendmentRows(state_->file, batch)) {
+        amendments.push_back(inWords(row, batch));
+    }
+    return amendments;
+}
+
+}  // namespace midden

@@ -1,0 +1,332 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/batches.h"
+
+#include <algorithm>
+
+#include "core/logbook/setup.h"
+#include "core/logbook/shelf.h"
+
+namespace midden {
+
+namespace {
+
+Moment momentFrom(const Query& row, int column) {
+    return {{row.number(column)}, {static_cast<std::int16_t>(row.number(column + 1))}};
+}
+
+std::vector<Stay> staysOf(DatabaseFile& file, BatchId id) {
+    std::vector<Stay> stays;
+    Query query{file, "SELECT since, bin FROM stay WHERE batch = ? ORDER BY since"};
+    query.with(id);
+    while (query.next()) {
+        stays.push_back({{query.number(0)}, BinId{query.number(1)}});
+    }
+    return stays;
+}
+
+std::optional<Batch> storedBatch(DatabaseFile& file, BatchId id) {
+    Query query{file,
+                "SELECT name, started, started_offset, start_given, note, finished, finished_offset FROM batch "
+                "WHERE id = ?"};
+    query.with(id);
+    if (!query.next()) {
+        return std::nullopt;
+    }
+    Batch batch;
+    batch.id = id;
+    batch.name = query.text(0);
+    batch.started = momentFrom(query, 1);
+    batch.startGiven = query.number(3) != 0;
+    batch.note = query.text(4);
+    if (!query.isNull(5)) {
+        batch.finished = momentFrom(query, 5);
+    }
+    batch.stays = staysOf(file, id);
+    return batch;
+}
+
+/// The earliest entry of the batch in the time before its written start that its bin was free.
+std::optional<Instant> earliestEntry(DatabaseFile& file, const Batch& batch) {
+    const auto tenures = tenuresOf(file, batch.id);
+    if (tenures.empty() || tenures.front().from >= batch.started.at) {
+        return std::nullopt;
+    }
+    const Tenure& first = tenures.front();
+    auto earliest = earliestReading(file, first.bin, first.from, first.since);
+    Query query{file,
+                "SELECT min(at) FROM (SELECT min(at) AS at FROM addition WHERE batch = ?1 AND at >= ?2 AND at < ?3"
+                "  UNION ALL SELECT min(at) FROM aeration WHERE batch = ?1 AND at >= ?2 AND at < ?3)"};
+    query.with(batch.id, first.from, first.since);
+    if (query.next() && !query.isNull(0)) {
+        const Instant at{query.number(0)};
+        earliest = earliest ? std::min(*earliest, at) : at;
+    }
+    return earliest;
+}
+
+void moveStart(Batch& batch, Instant start) {
+    batch.started.at = start;
+    if (!batch.stays.empty()) {
+        batch.stays.front().since = start;
+    }
+}
+
+std::vector<Tenure> tenuresInAll(DatabaseFile& file, std::vector<BinId> bins) {
+    std::sort(bins.begin(), bins.end());
+    bins.erase(std::unique(bins.begin(), bins.end()), bins.end());
+    std::vector<Tenure> all;
+    for (const BinId bin : bins) {
+        const auto tenures = tenuresIn(file, bin);
+        all.insert(all.end(), tenures.begin(), tenures.end());
+    }
+    return all;
+}
+
+std::vector<BinId> binsOf(const std::vector<Stay>& stays) {
+    std::vector<BinId> bins;
+    for (const Stay& stay : stays) {
+        bins.push_back(stay.bin);
+    }
+    return bins;
+}
+
+/// The part of a tenure that is no longer its batch's, as at most two pieces: before and after what is left.
+std::vector<Interval> lost(const Tenure& before, const std::vector<Tenure>& after) {
+    Interval kept{before.until, before.until};
+    for (const Tenure& tenure : after) {
+        if (tenure.batch == before.batch && tenure.bin == before.bin && tenure.since == before.since) {
+            kept = {std::clamp(tenure.from, before.from, before.until),
+                    std::clamp(tenure.until, before.from, before.until)};
+        }
+    }
+    std::vector<Interval> pieces;
+    if (before.from < kept.from) {
+        pieces.push_back({before.from, kept.from});
+    }
+    if (kept.to < before.until) {
+        pieces.push_back({kept.to, before.until});
+    }
+    return pieces;
+}
+
+std::string inQuotes(const std::string& name) {
+    return "“" + name + "”";
+}
+
+void refuseIfTaken(DatabaseFile& file, const Tenure& other, Interval piece, const Batch& batch) {
+    if (!hasEntriesBetween(file, other, piece.from, piece.to)) {
+        return;
+    }
+    const auto owner = storedBatch(file, other.batch);
+    const Moment from{std::max(piece.from, other.since), batch.started.offset};
+    refuse("batch " + inQuotes(owner ? owner->name : "") + " stands in that bin and has entries there after " +
+           longDateTime(from) + "; finish or move it first, or let " + inQuotes(batch.name) + " come later");
+}
+
+/// Two batches cannot stand in one bin: no entry of another batch may change hands by this one's stays.
+void refuseTakeover(DatabaseFile& file, const Batch& batch, const std::vector<Tenure>& before) {
+    const auto after = tenuresInAll(file, binsOf(batch.stays));
+    for (const Tenure& tenure : before) {
+        if (tenure.batch == batch.id) {
+            continue;
+        }
+        for (const Interval& piece : lost(tenure, after)) {
+            refuseIfTaken(file, tenure, piece, batch);
+        }
+    }
+    // A finish after another batch came is a claim to the time between.
+    for (const Tenure& tenure : after) {
+        const bool sameBin = !batch.stays.empty() && tenure.bin == batch.stays.back().bin;
+        if (sameBin && tenure.batch != batch.id && batch.finished && tenure.since > batch.stays.back().since &&
+            tenure.since < batch.finished->at) {
+            refuseIfTaken(file, tenure, {tenure.since, std::min(tenure.until, batch.finished->at)}, batch);
+        }
+    }
+}
+
+void expectSound(DatabaseFile& file, Batch& batch) {
+    if (batch.name.empty()) {
+        refuse("a batch needs a name");
+    }
+    Query query{file, "SELECT 1 FROM batch WHERE name = ? AND id <> ?"};
+    query.with(batch.name, batch.id);
+    if (query.next()) {
+        refuse("there is already a batch " + inQuotes(batch.name));
+    }
+    if (batch.stays.empty()) {
+        refuse("batch " + inQuotes(batch.name) + " needs a bin to stand in");
+    }
+    batch.stays.front().since = batch.started.at;
+    for (std::size_t i = 1; i < batch.stays.size(); ++i) {
+        if (batch.stays[i].since <= batch.stays[i - 1].since) {
+            refuse("batch " + inQuotes(batch.name) + " cannot be moved before it came to its bin");
+        }
+    }
+    if (batch.finished && batch.finished->at < batch.stays.back().since) {
+        refuse("batch " + inQuotes(batch.name) + " cannot be finished before it came to its bin");
+    }
+}
+
+void storeStay(DatabaseFile& file, BatchId batch, const Stay& stay) {
+    Query taken{file, "SELECT b.name FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? AND s.since = ?"};
+    taken.with(stay.bin, stay.since);
+    if (taken.next()) {
+        refuse("batch " + inQuotes(taken.text(0)) + " comes to that bin at the very same time");
+    }
+    Query{file, "INSERT INTO stay(batch, since, bin) VALUES (?, ?, ?)"}.with(batch, stay.since, stay.bin).run();
+}
+
+/// Changes only the stays that differ, so that a mere move is no correction.
+void storeStays(DatabaseFile& file, const Batch& was, const Batch& batch) {
+    const auto same = [](const Stay& a, const Stay& b) { return a.since == b.since && a.bin == b.bin; };
+    const auto contains = [&](const std::vector<Stay>& stays, const Stay& one) {
+        return std::any_of(stays.begin(), stays.end(), [&](const Stay& stay) { return same(stay, one); });
+    };
+    for (const Stay& stay : was.stays) {
+        if (!contains(batch.stays, stay)) {
+            Query{file, "DELETE FROM stay WHERE batch = ? AND since = ?"}.with(batch.id, stay.since).run();
+        }
+    }
+    for (const Stay& stay : batch.stays) {
+        if (!contains(was.stays, stay)) {
+            storeStay(file, batch.id, stay);
+        }
+    }
+}
+
+std::optional<Instant> instantOf(const std::optional<Moment>& moment) {
+    return moment ? std::optional{moment->at} : std::nullopt;
+}
+std::optional<UtcOffset> offsetOf(const std::optional<Moment>& moment) {
+    return moment ? std::optional{moment->offset} : std::nullopt;
+}
+
+bool found(DatabaseFile& file, const char* sql, BatchId id) {
+    Query query{file, sql};
+    query.with(id);
+    return query.next();
+}
+
+}  // namespace
+
+std::optional<Batch> shownBatch(DatabaseFile& file, BatchId id) {
+    auto batch = storedBatch(file, id);
+    if (batch && !batch->startGiven) {
+        if (const auto earliest = earliestEntry(file, *batch)) {
+            moveStart(*batch, *earliest);
+        }
+    }
+    return batch;
+}
+
+std::optional<Instant> finishOf(const Batch& batch, const std::vector<Tenure>& tenures) {
+    if (batch.finished) {
+        return batch.finished->at;
+    }
+    if (tenures.empty() || tenures.back().until == endOfTime) {
+        return std::nullopt;
+    }
+    return tenures.back().until;
+}
+
+template <>
+const char* const Shelf<Batch>::noun = "the batch";
+
+/// As it is written, so that an inverse puts back what was written.
+template <>
+std::optional<Batch> Shelf<Batch>::find(Logbook::State& state, const BatchId& id) {
+    return storedBatch(state.file, id);
+}
+
+template <>
+BatchId Shelf<Batch>::put(Logbook::State& state, Batch batch) {
+    expectSound(state.file, batch);
+    const auto number = static_cast<std::int64_t>(batch.id);
+    const auto id = number == 0 ? std::nullopt : std::optional{number};
+    const auto key = id ? formerKey(state.file, EntryKind::batch, *id) : std::nullopt;
+    const auto before = tenuresInAll(state.file, binsOf(batch.stays));
+    Query{state.file,
+          "INSERT INTO batch(id, key, name, started, started_offset, start_given, finished, finished_offset, note) "
+          "VALUES (?, ifnull(?, lower(hex(randomblob(16)))), ?, ?, ?, ?, ?, ?, ?)"}
+        .with(id, key, batch.name, batch.started.at, batch.started.offset, batch.startGiven, instantOf(batch.finished),
+              offsetOf(batch.finished), batch.note)
+        .run();
+    batch.id = BatchId{lastId(state.file)};
+    storeStays(state.file, {}, batch);
+    refuseTakeover(state.file, batch, before);
+    return batch.id;
+}
+
+template <>
+BatchId Shelf<Batch>::amend(Logbook::State& state, const Batch& was, Batch batch) {
+    batch.id = was.id;
+    const auto shown = shownBatch(state.file, was.id);
+    if (shown && !batch.startGiven && batch.started.at == shown->started.at) {
+        moveStart(batch, was.started.at);  // unchanged from what was shown: what is written stays
+    }
+    expectSound(state.file, batch);
+    auto bins = binsOf(batch.stays);
+    const auto before = tenuresInAll(state.file, bins);
+    Query{state.file,
+          "UPDATE batch SET name = ?, started = ?, started_offset = ?, start_given = ?, finished = ?, "
+          "finished_offset = ?, note = ? WHERE id = ?"}
+        .with(batch.name, batch.started.at, batch.started.offset, batch.startGiven, instantOf(batch.finished),
+              offsetOf(batch.finished), batch.note, batch.id)
+        .run();
+    storeStays(state.file, was, batch);
+    refuseTakeover(state.file, batch, before);
+    return batch.id;
+}
+
+template <>
+void Shelf<Batch>::withdraw(Logbook::State& state, const BatchId& id) {
+    if (found(state.file, "SELECT 1 FROM certificate WHERE batch = ?", id)) {
+        refuse("a certificate was issued for this batch; it stays in the book");
+    }
+    for (const char* entries : {"SELECT 1 FROM addition WHERE batch = ?", "SELECT 1 FROM aeration WHERE batch = ?",
+                                "SELECT 1 FROM observation WHERE batch = ?"}) {
+        if (found(state.file, entries, id)) {
+            refuse("this batch has entries; withdraw those first");
+        }
+    }
+    Query{state.file, "DELETE FROM stay WHERE batch = ?"}.with(id).run();
+    Query{state.file, "DELETE FROM batch WHERE id = ?"}.with(id).run();
+}
+
+std::vector<Batch> Logbook::batches() const {
+    ReadTransaction moment{state_->file};
+    std::vector<BatchId> ids;
+    {
+        Query query{state_->file, "SELECT id FROM batch"};
+        while (query.next()) {
+            ids.push_back(BatchId{query.number(0)});
+        }
+    }
+    std::vector<Batch> batches;
+    for (const BatchId id : ids) {
+        batches.push_back(*shownBatch(state_->file, id));
+    }
+    std::sort(batches.begin(), batches.end(), [](const Batch& a, const Batch& b) {
+        return std::tie(a.started.at, a.name) < std::tie(b.started.at, b.name);
+    });
+    return batches;
+}
+
+std::optional<Batch> Logbook::batchNamed(std::string_view name) const {
+    ReadTransaction moment{state_->file};
+    Query query{state_->file, "SELECT id FROM batch WHERE name = ?"};
+    query.with(name);
+    return query.next() ? shownBatch(state_->file, BatchId{query.number(0)}) : std::nullopt;
+}
+
+std::optional<BatchId> Logbook::batchStanding(BinId bin, Instant at) const {
+    ReadTransaction moment{state_->file};
+    for (const Tenure& tenure : tenuresIn(state_->file, bin)) {
+        if (tenure.from <= at && at < tenure.until) {
+            return tenure.batch;
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace midden

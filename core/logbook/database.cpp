@@ -1,0 +1,204 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/database.h"
+
+#include <SQLiteCpp/Exception.h>
+#include <sqlite3.h>
+
+namespace midden {
+
+namespace {
+
+std::string sqliteName(const std::filesystem::path& file) {
+    const auto name = file.u8string();
+    return {name.begin(), name.end()};
+}
+
+/// What went wrong, in words. `trigger` is the message of the file's own rules, where one of those spoke.
+LogbookError refusal(int code, const std::string& name, const std::string& trigger) {
+    using Kind = LogbookError::Kind;
+    switch (code & 0xff) {
+        case SQLITE_BUSY:
+        case SQLITE_LOCKED:
+            return {Kind::busy, "another program is writing to " + name + "; try again in a moment"};
+        case SQLITE_FULL:
+            return {Kind::full, "there is no space left for " + name + "; nothing of this change was kept"};
+        case SQLITE_READONLY:
+        case SQLITE_PERM:
+            return {Kind::readOnly, name + " or its folder cannot be written to"};
+        case SQLITE_CORRUPT:
+            return {Kind::damaged, name + " is damaged: parts of it cannot be read"};
+        case SQLITE_NOTADB:
+            return {Kind::foreign, name + " is not a logbook"};
+        case SQLITE_CONSTRAINT:
+            return {Kind::refused, "the logbook refuses this entry: " + trigger};
+        case SQLITE_CANTOPEN:
+            return {Kind::failed, name + " or its folder cannot be opened"};
+        case SQLITE_IOERR:
+            return {Kind::failed, name + " could not be read or written; is its disk still there?"};
+        default:
+            return {Kind::failed, name + ": " + trigger};
+    }
+}
+
+SQLite::Database opened(const std::filesystem::path& file, int flags) {
+    try {
+        return SQLite::Database{sqliteName(file), flags};
+    } catch (const SQLite::Exception& error) {
+        throw refusal(error.getErrorCode(), sqliteName(file.filename()), error.what());
+    }
+}
+
+}  // namespace
+
+void FinalizeStatement::operator()(sqlite3_stmt* statement) const noexcept {
+    sqlite3_finalize(statement);
+}
+
+DatabaseFile::DatabaseFile(const std::filesystem::path& file, int flags)
+    : path_{file}, database_{opened(file, flags)} {}
+
+std::string DatabaseFile::name() const {
+    return sqliteName(path_.filename());
+}
+
+bool DatabaseFile::inTransaction() const {
+    return sqlite3_get_autocommit(handle()) == 0;
+}
+
+void DatabaseFile::run(const std::string& sql) {
+    expectDone(sqlite3_exec(handle(), sql.c_str(), nullptr, nullptr, nullptr));
+}
+
+std::int64_t DatabaseFile::number(const char* sql) {
+    Query query{*this, sql};
+    return query.next() ? query.number(0) : 0;
+}
+
+std::string DatabaseFile::text(const char* sql) {
+    Query query{*this, sql};
+    return query.next() ? query.text(0) : std::string{};
+}
+
+void DatabaseFile::fail(int code) const {
+    throw refusal(code, name(), sqlite3_errmsg(handle()));
+}
+
+void DatabaseFile::expectDone(int code) const {
+    if (code != SQLITE_OK && code != SQLITE_DONE && code != SQLITE_ROW) {
+        fail(code);
+    }
+}
+
+OwnedStatement DatabaseFile::take(const char* sql) {
+    auto& resting = resting_[sql];
+    if (!resting.empty()) {
+        OwnedStatement statement = std::move(resting.back());
+        resting.pop_back();
+        return statement;
+    }
+    sqlite3_stmt* statement = nullptr;
+    expectDone(sqlite3_prepare_v3(handle(), sql, -1, SQLITE_PREPARE_PERSISTENT, &statement, nullptr));
+    return OwnedStatement{statement};
+}
+
+void DatabaseFile::giveBack(const char* sql, OwnedStatement statement) noexcept {
+    sqlite3_reset(statement.get());
+    sqlite3_clear_bindings(statement.get());
+    resting_[sql].push_back(std::move(statement));
+}
+
+Query::Query(DatabaseFile& file, const char* sql) : file_{file}, sql_{sql}, statement_{file.take(sql)} {}
+
+Query::~Query() {
+    file_.giveBack(sql_, std::move(statement_));
+}
+
+bool Query::next() {
+    const int code = sqlite3_step(statement_.get());
+    if (code == SQLITE_ROW) {
+        return true;
+    }
+    if (code != SQLITE_DONE) {
+        file_.fail(code);
+    }
+    return false;
+}
+
+int Query::run() {
+    while (next()) {
+    }
+    const int changed = sqlite3_changes(file_.handle());
+    again();
+    return changed;
+}
+
+void Query::again() {
+    sqlite3_reset(statement_.get());
+    position_ = 0;
+}
+
+std::int64_t Query::number(int column) const {
+    return sqlite3_column_int64(statement_.get(), column);
+}
+double Query::real(int column) const {
+    return sqlite3_column_double(statement_.get(), column);
+}
+std::string Query::text(int column) const {
+    const auto* bytes = static_cast<const char*>(sqlite3_column_blob(statement_.get(), column));
+    const int size = sqlite3_column_bytes(statement_.get(), column);
+    return bytes == nullptr ? std::string{} : std::string{bytes, static_cast<std::size_t>(size)};
+}
+bool Query::isNull(int column) const {
+    return sqlite3_column_type(statement_.get(), column) == SQLITE_NULL;
+}
+std::optional<std::int64_t> Query::maybeNumber(int column) const {
+    return isNull(column) ? std::nullopt : std::optional{number(column)};
+}
+std::optional<double> Query::maybeReal(int column) const {
+    return isNull(column) ? std::nullopt : std::optional{real(column)};
+}
+
+void Query::bind(int index, std::int64_t value) {
+    file_.expectDone(sqlite3_bind_int64(statement_.get(), index, value));
+}
+void Query::bind(int index, double value) {
+    file_.expectDone(sqlite3_bind_double(statement_.get(), index, value));
+}
+void Query::bind(int index, std::string_view value) {
+    // A null pointer would be bound as NULL: an empty text is a text.
+    const char* bytes = value.empty() ? "" : value.data();
+    file_.expectDone(sqlite3_bind_text64(statement_.get(), index, bytes, value.size(), SQLITE_TRANSIENT, SQLITE_UTF8));
+}
+void Query::bindNull(int index) {
+    file_.expectDone(sqlite3_bind_null(statement_.get(), index));
+}
+
+Transaction::Transaction(DatabaseFile& file) : file_{file}, nested_{file.inTransaction()} {
+    file_.run(nested_ ? "SAVEPOINT step" : "BEGIN IMMEDIATE");
+}
+
+Transaction::~Transaction() {
+    if (!committed_ && file_.inTransaction()) {
+        const char* undo = nested_ ? "ROLLBACK TO step; RELEASE step" : "ROLLBACK";
+        sqlite3_exec(file_.handle(), undo, nullptr, nullptr, nullptr);
+    }
+}
+
+void Transaction::commit() {
+    file_.run(nested_ ? "RELEASE step" : "COMMIT");
+    committed_ = true;
+}
+
+ReadTransaction::ReadTransaction(DatabaseFile& file) : file_{file}, ours_{!file.inTransaction()} {
+    if (ours_) {
+        file_.run("BEGIN");
+    }
+}
+
+ReadTransaction::~ReadTransaction() {
+    if (ours_) {
+        sqlite3_exec(file_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);
+    }
+}
+
+}  // namespace midden

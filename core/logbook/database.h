@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The thin layer between the logbook and SQLite: cached statements, transactions, and every refusal of the machine
+// turned into a LogbookError with a sentence.
+#pragma once
+
+#include <SQLiteCpp/Database.h>
+
+#include <concepts>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/logbook/logbook.h"
+
+struct sqlite3_stmt;
+
+namespace midden {
+
+struct FinalizeStatement {
+    void operator()(sqlite3_stmt* statement) const noexcept;
+};
+using OwnedStatement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
+
+/// An open SQLite file and the statements prepared on it so far.
+class DatabaseFile {
+  public:
+    DatabaseFile(const std::filesystem::path& file, int flags);
+
+    /// Runs statements that give no rows.
+    void run(const std::string& sql);
+    std::int64_t number(const char* sql);
+    std::string text(const char* sql);
+
+    /// Throws what SQLite reported; `code` is its result.
+    [[noreturn]] void fail(int code) const;
+    void expectDone(int code) const;
+
+    const std::filesystem::path& path() const { return path_; }
+    std::string name() const;
+    bool inTransaction() const;
+    sqlite3* handle() const { return database_.getHandle(); }
+    SQLite::Database& connection() { return database_; }
+
+    OwnedStatement take(const char* sql);
+    void giveBack(const char* sql, OwnedStatement statement) noexcept;
+
+  private:
+    std::filesystem::path path_;
+    SQLite::Database database_;
+    std::map<const char*, std::vector<OwnedStatement>> resting_;  // by address: every text is a literal
+};
+
+/// One use of a cached statement. `sql` must live as long as the file: a literal.
+class Query {
+  public:
+    Query(DatabaseFile& file, const char* sql);
+    Query(const Query&) = delete;
+    Query& operator=(const Query&) = delete;
+    Query(Query&&) = delete;
+    Query& operator=(Query&&) = delete;
+    ~Query();
+
+    /// Gives all parameters, in order.
+    template <class... Values>
+    Query& with(const Values&... values) {
+        position_ = 0;
+        (bind(++position_, values), ...);
+        return *this;
+    }
+    /// Gives the next parameter.
+    template <class Value>
+    Query& add(const Value& value) {
+        bind(++position_, value);
+        return *this;
+    }
+
+    /// Steps to the next row; false after the last.
+    bool next();
+    /// Runs to the end, and makes ready to run again. Returns the rows changed.
+    int run();
+    void again();
+
+    std::int64_t number(int column) const;
+    double real(int column) const;
+    std::string text(int column) const;
+    bool isNull(int column) const;
+    std::optional<std::int64_t> maybeNumber(int column) const;
+    std::optional<double> maybeReal(int column) const;
+
+  private:
+    void bind(int index, std::int64_t value);
+    void bind(int index, double value);
+    void bind(int index, std::string_view value);
+    void bindNull(int index);
+    void bind(int index, std::integral auto value) { bind(index, static_cast<std::int64_t>(value)); }
+    void bind(int index, const std::string& value) { bind(index, std::string_view{value}); }
+    void bind(int index, const char* value) { bind(index, std::string_view{value}); }
+    void bind(int index, Instant value) { bind(index, value.utcSeconds); }
+    void bind(int index, Kelvins value) { bind(index, value.parts()); }
+    void bind(int index, UtcOffset value) { bind(index, std::int64_t{value.minutes}); }
+    template <class Enum>
+    requires std::is_enum_v<Enum>
+    void bind(int index, Enum value) { bind(index, static_cast<std::int64_t>(value)); }
+    template <class Value>
+    void bind(int index, const std::optional<Value>& value) {
+        value ? bind(index, *value) : bindNull(index);
+    }
+
+    DatabaseFile& file_;
+    const char* sql_;
+    OwnedStatement statement_;
+    int position_ = 0;
+};
+
+/// A transaction, or inside one a savepoint: undone unless committed.
+class Transaction {
+  public:
+    explicit Transaction(DatabaseFile& file);
+    Transaction(const Transaction&) = delete;
+    Transaction& operator=(const Transaction&) = delete;
+    ~Transaction();
+    void commit();
+
+  private:
+    DatabaseFile& file_;
+    bool nested_;
+    bool committed_ = false;
+};
+
+/// Everything read while this lives is of one moment, whatever other programs write.
+class ReadTransaction {
+  public:
+    explicit ReadTransaction(DatabaseFile& file);
+    ReadTransaction(const ReadTransaction&) = delete;
+    ReadTransaction& operator=(const ReadTransaction&) = delete;
+    ~ReadTransaction();
+
+  private:
+    DatabaseFile& file_;
+    bool ours_;
+};
+
+}  // namespace midden

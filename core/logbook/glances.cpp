@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Looking at a few readings out of many.
+#include <algorithm>
+
+#include "core/logbook/readings.h"
+#include "core/logbook/state.h"
+#include "core/logbook/tenure.h"
+
+namespace midden {
+
+namespace {
+
+/// The newest instants of a place over all its series, newest first, at most two.
+std::vector<Instant> newestTwo(DatabaseFile& file, const Place& place) {
+    std::vector<Instant> newest;
+    for (const SeriesRow& series : seriesOf(file, place.bin)) {
+        if (series.position != place.position) {
+            continue;
+        }
+        Query query{file, "SELECT at FROM reading WHERE series = ? ORDER BY at DESC LIMIT 2"};
+        query.with(series.id);
+        while (query.next()) {
+            newest.push_back({query.number(0)});
+        }
+    }
+    std::sort(newest.rbegin(), newest.rend());
+    newest.erase(std::unique(newest.begin(), newest.end()), newest.end());
+    newest.resize(std::min<std::size_t>(newest.size(), 2));
+    return newest;
+}
+
+std::optional<LastReadings> lastOf(DatabaseFile& file, const Place& place) {
+    const auto newest = newestTwo(file, place);
+    if (newest.empty()) {
+        return std::nullopt;
+    }
+    LastReadings last{place, *findReading(file, {place, newest[0]}), {}};
+    if (newest.size() > 1) {
+        last.before = findReading(file, {place, newest[1]});
+    }
+    return last;
+}
+
+void addIds(DatabaseFile& file, const Place& place, std::int64_t series, Interval within,
+            std::pair<std::vector<ReadingId>*, std::size_t> into) {
+    Query query{file, "SELECT at FROM reading WHERE series = ? AND at BETWEEN ? AND ? ORDER BY at LIMIT ?"};
+    query.with(series, within.from, within.to, into.second);
+    while (query.next()) {
+        into.first->push_back({place, {query.number(0)}});
+    }
+}
+
+}  // namespace
+
+std::vector<LastReadings> Logbook::lastReadings(BinId bin) const {
+    ReadTransaction moment{state_->file};
+    std::vector<std::string> positions;
+    for (const SeriesRow& series : seriesOf(state_->file, bin)) {
+        if (!series.position.empty() && (positions.empty() || positions.back() != series.position)) {
+            positions.push_back(series.position);
+        }
+    }
+    std::vector<LastReadings> all;
+    for (const std::string& position : positions) {
+        if (const auto last = lastOf(state_->file, {bin, position})) {
+            all.push_back(*last);
+        }
+    }
+    return all;
+}
+
+std::optional<Reading> Logbook::lastOutside() const {
+    ReadTransaction moment{state_->file};
+    const auto last = lastOf(state_->file, {});
+    return last ? std::optional{last->last} : std::nullopt;
+}
+
+std::vector<Reading> Logbook::readings(BatchId batch, Interval within, bool withOutside, std::size_t limit) const {
+    ReadTransaction moment{state_->file};
+    std::vector<ReadingId> ids;
+    for (const Tenure& tenure : tenuresOf(state_->file, batch)) {
+        const Interval part{std::max(within.from, tenure.from), std::min(within.to, tenure.until - Seconds{1})};
+        for (const SeriesRow& series : seriesOf(state_->file, tenure.bin)) {
+            if (withOutside || !series.position.empty()) {
+                addIds(state_->file, {tenure.bin, series.position}, series.id, part, {&ids, limit});
+            }
+        }
+    }
+    std::sort(ids.begin(), ids.end(), [](const ReadingId& a, const ReadingId& b) {
+        return std::tie(a.at, a.place.position) < std::tie(b.at, b.place.position);
+    });
+    ids.resize(std::min(ids.size(), limit));
+    std::vector<Reading> readings;
+    for (const ReadingId& id : ids) {
+        readings.push_back(*findReading(state_->file, id));
+    }
+    return readings;
+}
+
+}  // namespace midden

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <sqlite3.h>
+
+#include <system_error>
+
+#include "core/logbook/schema.h"
+#include "core/logbook/state.h"
+
+namespace midden {
+
+namespace fs = std::filesystem;
+using Kind = LogbookError::Kind;
+
+namespace {
+
+std::string nameOf(const fs::path& file) {
+    const auto name = file.filename().u8string();
+    return {name.begin(), name.end()};
+}
+
+[[noreturn]] void throwAbsent(const fs::path& file) {
+    throw LogbookError{Kind::absent, "there is no logbook " + nameOf(file)};
+}
+
+/// The file as SQLite shall open it: never a name with a special meaning, never anything but a plain file.
+fs::path plainFile(const fs::path& file, Logbook::Mode mode) {
+    std::error_code ignored;
+    const auto status = fs::status(file, ignored);
+    if (!fs::exists(status) && mode != Logbook::Mode::createIfAbsent) {
+        throwAbsent(file);
+    }
+    if (fs::exists(status) && !fs::is_regular_file(status)) {
+        throw LogbookError{Kind::foreign, nameOf(file) + " is not a file"};
+    }
+    const auto whole = fs::absolute(file, ignored);
+    return ignored ? file : whole;
+}
+
+int flagsFor(Logbook::Mode mode) {
+    const int base = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX;
+    return mode == Logbook::Mode::createIfAbsent ? base | SQLITE_OPEN_CREATE : base;
+}
+
+/// Before the first step onto a newer format, a copy beside the book: "NAME before format 2.midden".
+void copyBeside(DatabaseFile& file) {
+    fs::path copy = file.path();
+    copy.replace_filename(file.path().stem().concat(" before format " + std::to_string(newestFormat)));
+    copy.concat(file.path().extension().string());
+    if (fs::exists(copy)) {
+        return;  // an earlier attempt made it, and has changed nothing since
+    }
+    const auto name = copy.u8string();
+    Query{file, "VACUUM INTO ?"}.with(std::string{name.begin(), name.end()}).run();
+}
+
+void expectOurs(DatabaseFile& file) {
+    if (file.number("PRAGMA application_id") != applicationId) {
+        throw LogbookError{Kind::foreign, file.name() + " belongs to another program, so it was left alone"};
+    }
+    const auto format = file.number("PRAGMA user_version");
+    if (format > newestFormat) {
+        throw LogbookError{Kind::newer, file.name() + " was written by a later Middenbook (format " +
+                                            std::to_string(format) + "; this one knows formats up to " +
+                                            std::to_string(newestFormat) + "), so it was left alone"};
+    }
+    if (format < 1) {
+        throw LogbookError{Kind::damaged, file.name() + " does not say which format it has"};
+    }
+}
+
+/// True once the file holds anything. A hot journal is rolled back by this first look.
+bool holdsAnything(DatabaseFile& file) {
+    return file.number("PRAGMA page_count") > 0;
+}
+
+void bringUpToDate(DatabaseFile& file, bool readOnly) {
+    const auto format = file.number("PRAGMA user_version");
+    if (format == newestFormat) {
+        return;
+    }
+    if (readOnly) {
+        throw LogbookError{Kind::readOnly, file.name() + " has an older format and must be opened for writing once"};
+    }
+    copyBeside(file);
+    climb(file, format);
+}
+
+}  // namespace
+
+Logbook Logbook::open(const fs::path& file, Mode mode) {
+    auto state = std::make_unique<State>(plainFile(file, mode), flagsFor(mode));
+    DatabaseFile& book = state->file;
+    setUpConnection(book);
+    state->readOnly = mode == Mode::readOnly || sqlite3_db_readonly(book.handle(), "main") == 1;
+    if (state->readOnly && mode != Mode::readOnly) {
+        throw LogbookError{Kind::readOnly, nameOf(file) + " cannot be written to"};
+    }
+    if (!holdsAnything(book)) {
+        if (mode != Mode::createIfAbsent) {
+            throwAbsent(file);
+        }
+        climb(book, 0);
+    }
+    expectOurs(book);
+    bringUpToDate(book, state->readOnly);
+    expectOurSchema(book);
+    book.run(state->readOnly ? "PRAGMA query_only = ON" : "PRAGMA journal_mode = DELETE");
+    return Logbook{std::move(state)};
+}
+
+Logbook Logbook::inMemory() {
+    auto state = std::make_unique<State>(":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
+    setUpConnection(state->file);
+    climb(state->file, 0);
+    return Logbook{std::move(state)};
+}
+
+}  // namespace midden

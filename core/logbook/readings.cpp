@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/readings.h"
+
+#include <algorithm>
+
+#include "core/logbook/shelf.h"
+#include "core/logbook/tenure.h"
+
+namespace midden {
+
+namespace {
+
+ReadingColumn columnOf(const Reading& reading) {
+    return {reading.place,         reading.probe, reading.written.unit, reading.when.offset, reading.provenance.source,
+            reading.provenance.who};
+}
+
+Reading readingFrom(const Query& row, const ReadingId& id) {
+    Reading reading;
+    reading.place = id.place;
+    reading.when = {id.at, {static_cast<std::int16_t>(row.number(3))}};
+    reading.written = {static_cast<std::int32_t>(row.number(0)), static_cast<TemperatureUnit>(row.number(1))};
+    if (const auto probe = row.maybeNumber(2)) {
+        reading.probe = ProbeId{*probe};
+    }
+    reading.provenance.source = static_cast<Source>(row.number(4));
+    reading.provenance.who = row.text(5);
+    if (const auto entered = row.maybeNumber(6)) {
+        reading.provenance.entered = Instant{*entered};
+    }
+    reading.note = row.text(7);
+    return reading;
+}
+
+std::optional<std::int64_t> seriesHolding(DatabaseFile& file, const ReadingId& id) {
+    Query query{file,
+                "SELECT s.id FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3 "
+                "WHERE s.bin IS ?1 AND s.position = ?2"};
+    query.with(id.place.bin, id.place.position, id.at);
+    return query.next() ? std::optional{query.number(0)} : std::nullopt;
+}
+
+void expectFree(DatabaseFile& file, const ReadingId& id, Moment when) {
+    if (const auto stands = findReading(file, id)) {
+        refuse(placeWords(file, id.place) + " already reads " + writtenWithUnit(stands->written) + " at " +
+               longDateTime(when) + "; correct that entry instead");
+    }
+}
+
+void expectSound(DatabaseFile& file, const Reading& reading) {
+    if (!isReadable(toCelsius(reading.written))) {
+        refuse(writtenWithUnit(reading.written) + " is outside −60 to 150 °C");
+    }
+    if (!reading.place.bin && !reading.place.isOutside()) {
+        refuse("a reading inside needs a bin");
+    }
+    if (reading.when.at < beginningOfTime || reading.when.at >= endOfTime) {
+        refuse("the time of the reading is outside the years 0 to 9999");
+    }
+    Query query{file, "SELECT 1 FROM bin WHERE id = ?"};
+    query.with(reading.place.bin);
+    if (reading.place.bin && !query.next()) {
+        refuse("the bin of this reading is no longer in the book");
+    }
+}
+
+/// What only some readings have: when it was typed, and a note.
+void storeMore(DatabaseFile& file, std::int64_t series, const Reading& reading) {
+    const auto& entered = reading.provenance.entered;
+    Query update{file, "UPDATE reading_more SET note = ?3 WHERE series = ?1 AND at = ?2 AND note <> ?3"};
+    update.with(series, reading.when.at, reading.note).run();
+    if (entered || !reading.note.empty()) {
+        Query{file, "INSERT INTO reading_more(series, at, entered, note) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING"}
+            .with(series, reading.when.at, entered, reading.note)
+            .run();
+    }
+}
+
+/// A reading put where one was withdrawn before is itself an amendment. Done here, not by a trigger, so that ten
+/// million logger readings need not ask.
+void notePutBack(DatabaseFile& file, const ReadingId& id) {
+    Query{file,
+          "WITH put AS (SELECT ifnull(b.key, '') || '/' || s.position || '/' || ?3 AS entry, s.bin,"
+          "   json_object('bin', s.bin, 'bin_name', b.name, 'position', s.position, 'at', r.at,"
+          "     'utc_offset', s.utc_offset, 'raw', r.raw, 'unit', s.unit, 'probe', s.probe, 'probe_name', p.name,"
+          "     'source', s.source, 'who', s.who, 'note', m.note, 'entered', m.entered) AS became "
+          "  FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3"
+          "  LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at"
+          "  LEFT JOIN bin b ON b.id = s.bin LEFT JOIN probe p ON p.id = s.probe"
+          "  WHERE s.bin IS ?1 AND s.position = ?2) "
+          "INSERT INTO amendment(kind, entry, bin, at, was, became, amended, who, why) "
+          "SELECT 0, put.entry, put.bin, ?3, NULL, put.became, ifnull(hand.at, unixepoch()), hand.who, hand.why "
+          "FROM put, hand WHERE EXISTS (SELECT 1 FROM amendment a WHERE a.entry = put.entry)"}
+        .with(id.place.bin, id.place.position, id.at)
+        .run();
+}
+
+}  // namespace
+
+std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column) {
+    Query find{file,
+               "SELECT id FROM series WHERE bin IS ? AND position = ? AND probe IS ? AND unit = ? AND utc_offset = ? "
+               "AND source = ? AND who = ?"};
+    find.with(column.place.bin, column.place.position, column.probe, column.unit, column.offset, column.source,
+              column.who);
+    if (find.next()) {
+        return find.number(0);
+    }
+    // Odd numbers for °F: see 001.sql.
+    Query{file,
+          "INSERT INTO series(id, bin, position, probe, unit, utc_offset, source, who) "
+          "SELECT 2 * (ifnull(max(id), 0) / 2 + 1) + ?4, ?1, ?2, ?3, ?4, ?5, ?6, ?7 FROM series"}
+        .with(column.place.bin, column.place.position, column.probe, column.unit, column.offset, column.source,
+              column.who)
+        .run();
+    return file.number("SELECT last_insert_rowid()");
+}
+
+std::vector<SeriesRow> seriesOf(DatabaseFile& file, std::optional<BinId> bin) {
+    std::vector<SeriesRow> all;
+    Query query{file, "SELECT id, position, probe, unit FROM series WHERE bin IS ? ORDER BY position, id"};
+    query.with(bin);
+    while (query.next()) {
+        SeriesRow row{query.number(0), query.text(1), {}, static_cast<TemperatureUnit>(query.number(3))};
+        if (const auto probe = query.maybeNumber(2)) {
+            row.probe = ProbeId{*probe};
+        }
+        all.push_back(row);
+    }
+    return all;
+}
+
+std::optional<Reading> findReading(DatabaseFile& file, const ReadingId& id) {
+    Query query{file,
+                "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note "
+                "FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3 "
+                "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
+                "WHERE s.bin IS ?1 AND s.position = ?2"};
+    query.with(id.place.bin, id.place.position, id.at);
+    return query.next() ? std::optional{readingFrom(query, id)} : std::nullopt;
+}
+
+std::string placeWords(DatabaseFile& file, const Place& place) {
+    Query query{file, "SELECT name FROM bin WHERE id = ?"};
+    query.with(place.bin);
+    const std::string bin = query.next() ? query.text(0) : std::string{};
+    const std::string position = place.isOutside() ? "outside air" : place.position;
+    return bin.empty() ? position : position + ", " + bin;
+}
+
+template <>
+const char* const Shelf<Reading>::noun = "the reading";
+
+template <>
+std::optional<Reading> Shelf<Reading>::find(Logbook::State& state, const ReadingId& id) {
+    return findReading(state.file, id);
+}
+
+template <>
+ReadingId Shelf<Reading>::put(Logbook::State& state, Reading reading) {
+    sign(state, reading.provenance);
+    expectSound(state.file, reading);
+    expectFree(state.file, reading.id(), reading.when);
+    const auto series = seriesFor(state.file, columnOf(reading));
+    Query{state.file, "INSERT INTO reading(series, at, raw) VALUES (?, ?, ?)"}
+        .with(series, reading.when.at, reading.written.tenThousandths)
+        .run();
+    storeMore(state.file, series, reading);
+    notePutBack(state.file, reading.id());
+    return reading.id();
+}
+
+template <>
+ReadingId Shelf<Reading>::amend(Logbook::State& state, const Reading& was, Reading reading) {
+    reading.provenance = was.provenance;
+    expectSound(state.file, reading);
+    if (reading.id() != was.id()) {
+        expectFree(state.file, reading.id(), reading.when);
+    }
+    const auto from = seriesHolding(state.file, was.id());
+    const auto to = seriesFor(state.file, columnOf(reading));
+    if (from != to || reading.when.at != was.when.at || reading.written != was.written) {
+        Query{state.file, "UPDATE reading SET series = ?, at = ?, raw = ? WHERE series = ? AND at = ?"}
+            .with(to, reading.when.at, reading.written.tenThousandths, from, was.when.at)
+            .run();
+    }
+    storeMore(state.file, to, reading);
+    return reading.id();
+}
+
+template <>
+void Shelf<Reading>::withdraw(Logbook::State& state, const ReadingId& id) {
+    Query{state.file, "DELETE FROM reading WHERE series = ? AND at = ?"}
+        .with(seriesHolding(state.file, id), id.at)
+        .run();
+}
+
+std::optional<Reading> Logbook::reading(const ReadingId& id) const {
+    return findReading(state_->file, id);
+}
+
+}  // namespace midden

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/logbook/database.h"
+
+namespace midden {
+
+/// The series readings like this go to; made when there is none yet.
+std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column);
+
+struct SeriesRow {
+    std::int64_t id = 0;
+    std::string position;
+    std::optional<ProbeId> probe;
+    TemperatureUnit unit{};
+};
+/// All series of a bin, or with no bin of the whole site, by position; outside air first.
+std::vector<SeriesRow> seriesOf(DatabaseFile& file, std::optional<BinId> bin);
+
+/// The reading at this place and instant.
+std::optional<Reading> findReading(DatabaseFile& file, const ReadingId& id);
+
+/// "core, North", "outside air": a place in words.
+std::string placeWords(DatabaseFile& file, const Place& place);
+
+}  // namespace midden

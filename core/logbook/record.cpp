@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/record.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "core/logbook/amendments.h"
+#include "core/logbook/batches.h"
+#include "core/logbook/entries.h"
+#include "core/logbook/readings.h"
+#include "core/logbook/setup.h"
+#include "core/logbook/state.h"
+
+namespace midden {
+
+SeriesCorrection::SeriesCorrection(DatabaseFile& file, std::optional<ProbeId> probe, TemperatureUnit unit)
+    : unit_{unit} {
+    Query query{file, "SELECT accuracy_parts FROM probe WHERE id = ?"};
+    query.with(probe);
+    if (query.next() && !query.isNull(0)) {
+        allowance_ = Kelvins::ofParts(query.number(0));
+    }
+}
+
+namespace {
+
+constexpr auto byInstant = [](const Sample& a, const Sample& b) { return a.at < b.at; };
+
+/// Appends the samples of a series at from <= t < until, keeping those from `start` on in time order. Where two stand
+/// at one instant, the one that was there first stays.
+bool appendSeries(DatabaseFile& file, const SeriesRow& series, Interval part, std::vector<Sample>& samples,
+                  std::size_t start) {
+    const auto middle = static_cast<std::ptrdiff_t>(samples.size());
+    const SeriesCorrection corrected{file, series.probe, series.unit};
+    Query query{file, "SELECT at, raw FROM reading WHERE series = ? AND at >= ? AND at < ? ORDER BY at"};
+    query.with(series.id, part.from, part.to);
+    while (query.next()) {
+        samples.push_back(corrected({query.number(0)}, static_cast<std::int32_t>(query.number(1))));
+    }
+    const bool added = middle < std::ssize(samples);
+    const auto first = samples.begin() + static_cast<std::ptrdiff_t>(start);
+    if (added && samples.begin() + middle != first) {
+        std::inplace_merge(first, samples.begin() + middle, samples.end(), byInstant);
+        const auto twice = [](const Sample& a, const Sample& b) { return a.at == b.at; };
+        samples.erase(std::unique(first, samples.end(), twice), samples.end());
+    }
+    return added;
+}
+
+class Recorder {
+  public:
+    Recorder(DatabaseFile& file, BatchId id, Instant from) : file_{file}, from_{from} {
+        auto batch = shownBatch(file, id);
+        if (!batch) {
+            refuse("the batch is no longer in the book");
+        }
+        record_.batch = *std::move(batch);
+        tenures_ = tenuresOf(file, id);
+    }
+
+    BatchRecord made() {
+        record_.finished = finishOf(record_.batch, tenures_);
+        readBin();
+        readTracks();
+        readPositions();
+        readOutside();
+        record_.additions = additionsOf(file_, record_.batch.id);
+        record_.aerations = aerationsOf(file_, record_.batch.id);
+        record_.observations = observationsOf(file_, record_.batch.id);
+        readProbes();
+        record_.amendedEntries = amendedEntries(file_, record_.batch.id);
+        record_.lateEntries = lateEntries(file_, record_.batch.id);
+        return std::move(record_);
+    }
+
+  private:
+    Interval part(const Tenure& tenure) const { return {std::max(tenure.from, from_), tenure.until}; }
+
+    void readBin() {
+        record_.bin = binOf(file_, record_.batch.stays.back().bin);
+        record_.binName = record_.bin.name;
+    }
+
+    void readTracks() {
+        for (const Tenure& tenure : tenures_) {
+            std::map<std::string, std::size_t> starts;
+            for (const SeriesRow& series : seriesOf(file_, tenure.bin)) {
+                if (!series.position.empty()) {
+                    auto& samples = tracks_[series.position];
+                    const auto start = starts.try_emplace(series.position, samples.size()).first->second;
+                    if (appendSeries(file_, series, part(tenure), samples, start) && series.probe) {
+                        probes_.insert(*series.probe);
+                    }
+                }
+            }
+        }
+    }
+
+    /// Positions with samples become tracks; the others are named, unless they were read before `from_`.
+    void readPositions() {
+        std::map<std::string, bool> spotChecks;
+        for (const Tenure& tenure : tenures_) {
+            for (const PlaceSetting& setting : placesOf(file_, tenure.bin)) {
+                spotChecks[setting.place.position] |= setting.spotCheck;
+            }
+        }
+        for (const auto& [position, spotCheck] : spotChecks) {
+            auto& samples = tracks_[position];
+            if (!samples.empty()) {
+                record_.readings += std::ssize(samples);
+                record_.tracks.push_back({position, spotCheck, std::move(samples)});
+            } else if (!wasRead(position)) {
+                record_.unreadPositions.push_back(position);
+            }
+        }
+    }
+
+    bool wasRead(const std::string& position) {
+        return std::any_of(tenures_.begin(), tenures_.end(), [&](const Tenure& tenure) {
+            Query query{file_,
+                        "SELECT 1 FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at >= ?3 AND r.at < ?4 "
+                        "WHERE s.bin = ?1 AND s.position = ?2 LIMIT 1"};
+            query.with(tenure.bin, position, tenure.from, tenure.until);
+            return query.next();
+        });
+    }
+
+    /// The bin's own outside air, and the whole site's where the bin has none.
+    void readOutside() {
+        auto& outside = record_.outside;
+        for (const Tenure& tenure : tenures_) {
+            const Interval within{std::max(part(tenure).from, std::min(record_.batch.started.at, tenure.since)),
+                                  tenure.until};
+            const auto start = outside.size();
+            for (const auto bin : {std::optional{tenure.bin}, std::optional<BinId>{}}) {
+                for (const SeriesRow& series : seriesOf(file_, bin)) {
+                    if (series.position.empty()) {
+                        appendSeries(file_, series, within, outside, start);
+                    }
+                }
+            }
+        }
+    }
+
+    void readProbes() {
+        for (const ProbeId id : probes_) {
+            record_.probes.push_back(probeOf(file_, id));
+            const auto checks = checksOf(file_, id);
+            record_.checks.insert(record_.checks.end(), checks.begin(), checks.end());
+        }
+        std::stable_sort(record_.checks.begin(), record_.checks.end(),
+                         [](const auto& a, const auto& b) { return a.when.at < b.when.at; });
+    }
+
+    DatabaseFile& file_;
+    Instant from_;
+    BatchRecord record_;
+    std::vector<Tenure> tenures_;
+    std::map<std::string, std::vector<Sample>> tracks_;
+    std::set<ProbeId> probes_;
+};
+
+}  // namespace
+
+BatchRecord Logbook::record(BatchId batch) const {
+    return recordSince(batch, beginningOfTime);
+}
+
+BatchRecord Logbook::recordSince(BatchId batch, Instant from) const {
+    ReadTransaction moment{state_->file};
+    return Recorder{state_->file, batch, from}.made();
+}
+
+}  // namespace midden

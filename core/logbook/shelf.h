@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One shelf for each kind of entry: how it is found, put, amended and withdrawn in the file.
+#pragma once
+
+#include "core/logbook/state.h"
+
+namespace midden {
+
+/// All four run inside a transaction, and refuse with a LogbookError what contradicts the book.
+template <class E>
+struct Shelf {
+    using Id = typename IdOf<E>::type;
+
+    static std::optional<E> find(Logbook::State& state, const Id& id);
+    static Id put(Logbook::State& state, E entry);
+    /// `was` is what find() gave for `id`.
+    static Id amend(Logbook::State& state, const E& was, E entry);
+    static void withdraw(Logbook::State& state, const Id& id);
+    /// "the addition", for sentences.
+    static const char* const noun;
+};
+
+/// Fills in who and when, where the entry does not say and the book knows.
+void sign(const Logbook::State& state, Provenance& provenance);
+
+}  // namespace midden

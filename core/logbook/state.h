@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What an open logbook holds, private to core/logbook.
+#pragma once
+
+#include "core/logbook/database.h"
+
+namespace midden {
+
+struct Logbook::State {
+    State(const std::filesystem::path& path, int flags) : file{path, flags} {}
+
+    mutable DatabaseFile file;
+    bool readOnly = false;
+    std::string who;
+    std::function<Instant()> now;
+
+    /// What the clock says; nothing when no clock was handed in.
+    std::optional<Instant> clock() const;
+};
+
+/// A refusal of the book: the change contradicts what it holds.
+[[noreturn]] void refuse(const std::string& sentence);
+
+}  // namespace midden

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/tenure.h"
+
+#include <algorithm>
+
+namespace midden {
+
+namespace {
+
+struct StayRow {
+    Tenure tenure;
+    bool reachesBack = false;
+};
+
+std::vector<StayRow> stayRows(DatabaseFile& file, BinId bin) {
+    std::vector<StayRow> rows;
+    Query query{file,
+                "SELECT s.batch, s.since, b.finished, NOT b.start_given AND s.since = b.started,"
+                "  (SELECT min(n.since) FROM stay n WHERE n.batch = s.batch AND n.since > s.since) "
+                "FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? ORDER BY s.since"};
+    query.with(bin);
+    while (query.next()) {
+        const Instant since{query.number(1)};
+        const auto finished = query.maybeNumber(2);
+        const auto movedOn = query.maybeNumber(4);
+        // The finish itself still belongs to the batch.
+        const Instant until{
+            std::min(movedOn.value_or(endOfTime.utcSeconds), finished ? *finished + 1 : endOfTime.utcSeconds)};
+        rows.push_back({{BatchId{query.number(0)}, bin, since, until, since}, query.number(3) != 0});
+    }
+    return rows;
+}
+
+}  // namespace
+
+std::vector<Tenure> tenuresIn(DatabaseFile& file, BinId bin) {
+    std::vector<Tenure> tenures;
+    Instant free = beginningOfTime;
+    const auto rows = stayRows(file, bin);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        Tenure tenure = rows[i].tenure;
+        if (rows[i].reachesBack) {
+            tenure.from = std::min(free, tenure.since);
+        }
+        if (i + 1 < rows.size()) {
+            tenure.until = std::min(tenure.until, rows[i + 1].tenure.since);
+        }
+        free = tenure.until;
+        tenures.push_back(tenure);
+    }
+    return tenures;
+}
+
+std::vector<Tenure> tenuresOf(DatabaseFile& file, BatchId batch) {
+    std::vector<BinId> bins;
+    {
+        Query query{file, "SELECT DISTINCT bin FROM stay WHERE batch = ?"};
+        query.with(batch);
+        while (query.next()) {
+            bins.push_back(BinId{query.number(0)});
+        }
+    }
+    std::vector<Tenure> own;
+    for (const BinId bin : bins) {
+        for (const Tenure& tenure : tenuresIn(file, bin)) {
+            if (tenure.batch == batch) {
+                own.push_back(tenure);
+            }
+        }
+    }
+    std::sort(own.begin(), own.end(), [](const Tenure& a, const Tenure& b) { return a.since < b.since; });
+    return own;
+}
+
+std::optional<Instant> earliestReading(DatabaseFile& file, BinId bin, Instant from, Instant until) {
+    Query query{file,
+                "SELECT min((SELECT at FROM reading WHERE series = s.id AND at >= ?2 AND at < ?3 ORDER BY at LIMIT 1)) "
+                "FROM series s WHERE s.bin = ?1 AND s.position <> ''"};
+    query.with(bin, from, until);
+    query.next();
+    const auto at = query.maybeNumber(0);
+    return at ? std::optional{Instant{*at}} : std::nullopt;
+}
+
+bool hasEntriesBetween(DatabaseFile& file, const Tenure& tenure, Instant after, Instant before) {
+    if (earliestReading(file, tenure.bin, after + Seconds{1}, before)) {
+        return true;
+    }
+    Query query{file,
+                "SELECT EXISTS (SELECT 1 FROM addition WHERE batch = ?1 AND at > ?2 AND at < ?3)"
+                "    OR EXISTS (SELECT 1 FROM aeration WHERE batch = ?1 AND at > ?2 AND at < ?3)"
+                "    OR EXISTS (SELECT 1 FROM observation WHERE batch = ?1 AND at > ?2 AND at < ?3)"};
+    query.with(tenure.batch, after, before);
+    return query.next() && query.number(0) != 0;
+}
+
+}  // namespace midden
