@@ -44,6 +44,23 @@ IntervalSet wholeRuns(const std::vector<std::span<const Sample>>& tracks, const 
     return whole;
 }
 
+/// The latest of the tracks' last readings when all of these qualify and lie close enough together to be one state.
+std::optional<Instant> allQualify(const std::vector<std::span<const Sample>>& tracks, const HoldTarget& target) {
+    if (tracks.empty()) {
+        return std::nullopt;
+    }
+    std::optional<Instant> latest;
+    std::optional<Instant> earliest;
+    for (const auto& samples : tracks) {
+        if (samples.empty() || !qualifies(samples.back(), {target.threshold}, Allowance::applied)) {
+            return std::nullopt;
+        }
+        latest = std::max(latest.value_or(samples.back().at), samples.back().at);
+        earliest = std::min(earliest.value_or(samples.back().at), samples.back().at);
+    }
+    return *latest - *earliest <= target.maxGap ? latest : std::nullopt;
+}
+
 }  // namespace
 
 TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& target, const Materials& materials) {
@@ -63,7 +80,7 @@ TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& targ
         std::vector<std::span<const Sample>> parts;
         std::transform(tracks.begin(), tracks.end(), std::back_inserter(parts),
                        [&](std::span<const Sample> samples) { return between(samples, borders[i], until); });
-        Stage stage{borders[i], wholeRuns(parts, target), {}};
+        Stage stage{borders[i], wholeRuns(parts, target), allQualify(parts, target), {}};
         const auto enough = std::find_if(stage.runs.begin(), stage.runs.end(),
                                          [&](const Interval& run) { return run.length() >= target.hold; });
         if (enough != stage.runs.end()) {
@@ -95,11 +112,15 @@ Seconds TargetProgress::longestRun(Instant at) const {
 }
 
 Seconds TargetProgress::runningRun(Instant at) const {
-    const auto& runs = stageAt(at).runs;
-    if (runs.empty() || !lastCommon_ || runs.back().to < std::min(at, *lastCommon_)) {
-        return {};
-    }
-    return runs.back().length();
+    const auto& stage = stageAt(at);
+    const bool isRunning =
+        stage.justReached && lastCommon_ && !stage.runs.empty() && stage.runs.back().to >= std::min(at, *lastCommon_);
+    return isRunning ? stage.runs.back().length() : Seconds{};
+}
+
+std::optional<Instant> TargetProgress::holdingSince(Instant at) const {
+    const auto& stage = stageAt(at);
+    return runningRun(at).count > 0 ? std::optional{stage.runs.back().from} : stage.justReached;
 }
 
 }  // namespace midden

@@ -15,7 +15,8 @@ namespace midden {
 /// La. Admin. Code tit. 7 § V-1211).
 class TargetProgress {
   public:
-    TargetProgress(const BatchRecord& record, const HoldTarget& target, const Materials& materials);
+    TargetProgress(const BatchRecord& record, const HoldTarget& target,
+                   const Materials& materials = builtInMaterials());
 
     /// Has the target been shown by `at`, and no raw material been added since?
     bool isShown(Instant at) const;
@@ -24,6 +25,9 @@ class TargetProgress {
     /// The credited run that reaches up to the last reading of every monitored position as of `at`: the one a next
     /// hot round would carry on. Zero when there is none.
     Seconds runningRun(Instant at) const;
+    /// Since when the hold runs that a next hot round would carry on, as of `at`: the start of that run, or, when every
+    /// position qualified at its last reading but no run is credited yet, the later of those readings.
+    std::optional<Instant> holdingSince(Instant at) const;
     /// The instant of the latest reading that every monitored position has reached, as of the whole record.
     std::optional<Instant> lastCommonReading() const { return lastCommon_; }
 
@@ -32,6 +36,7 @@ class TargetProgress {
     struct Stage {
         Instant from;
         IntervalSet runs;
+        std::optional<Instant> justReached;  ///< every position's last reading of the stage qualifies since then
         std::optional<Instant> shown;
     };
     const Stage& stageAt(Instant at) const;

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How a bin stands and what is due: what its card says. A function of the record alone; times are instants, so that
+// the faces can put them into words of their own zone and day.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/review/rounds.h"
+#include "core/review/stall.h"
+#include "core/thermal/interval.h"
+
+namespace midden {
+
+/// Borders of phases and warnings. Sources differ, so they are settings.
+struct OutlookSettings {
+    StallSettings stalls;
+    /// A hint: Cornell Waste Management Institute, "Compost Physics": keep below about 65 °C.
+    Celsius warm = Celsius::ofTenThousandths(650'000);
+    /// Act: above 70 °C by handbook, from memory, unverified (NRAES-54).
+    Celsius tooHot = Celsius::ofTenThousandths(700'000);
+    /// A trend is taken over this much. Common practice, no source.
+    Seconds trend = hours(72);
+    /// A round a day while it is hot: 14 CCR 17868.3 (California), daily.
+    Seconds betweenRounds = hours(24);
+    /// No projected band from fewer tries on the bin's own past. Our own choice.
+    std::size_t leastBackTests = 8;
+};
+
+enum class Phase {
+    unread,   ///< no reading yet
+    heating,  ///< on its way to the hot line, which it has not reached yet
+    hot,
+    cooling,  ///< below the hot line after having been there
+    stalled,  ///< an early cooling or a bin that never heated, still open
+    curing    ///< by the steward's own word, and not hot again since
+};
+
+/// "heating up", "hot", "cooling", "stalled", "curing", "not read yet"
+std::string nameOf(Phase phase);
+
+/// A hold that is running: every monitored position qualified at its last reading.
+struct RunningHold {
+    Instant since;
+    Seconds credited;
+    Seconds missing;
+    Instant completes;  ///< the first reading of every position at or after this completes it, if none breaks it before
+    Instant readBy;     ///< the first position's credit is lost when it is not read by then
+};
+
+/// Where the next round is likely to find the warmest position: a band, never a line.
+struct Projection {
+    HeatPoint from;
+    Instant at;
+    double low = 0;             ///< °C
+    double high = 0;            ///< °C
+    double error = 0;           ///< four of five past tries were nearer than this, K
+    std::size_t backTests = 0;  ///< how many tries
+};
+
+enum class DueKind {
+    openUp,         ///< too hot: let heat out
+    findCause,      ///< stalled
+    holdWillBreak,  ///< at this rate the coolest place falls below the target's threshold before the hold is complete
+    willGoCold,     ///< at this rate the warmest place falls below the hot line before the target is shown
+    watchHeat,      ///< warm enough to keep an eye on
+    keepHold,       ///< read again, or the running hold loses its credit
+    completeHold,   ///< a reading from then on completes the hold
+    takeReading     ///< the next round
+};
+
+struct Due {
+    DueKind kind{};
+    std::optional<Instant> at;  ///< by when, or from when on
+};
+
+struct BinOutlook {
+    Phase phase = Phase::unread;
+    std::optional<Round> last;
+    bool targetShown = false;
+    Seconds credited;  ///< the longest run since the last raw addition
+    Seconds missing;
+    std::optional<RunningHold> hold;
+    std::optional<Stall> stall;  ///< the open one
+    std::optional<Projection> projection;
+    std::optional<Instant> curingSince;
+    std::vector<Due> due;  ///< most pressing first
+};
+
+/// `stalls` are those of the same record and settings.
+BinOutlook outlookOf(const BatchRecord& record, const std::vector<Stall>& stalls, const OutlookSettings& settings = {},
+                     const Materials& materials = builtInMaterials());
+
+/// No value unless the same way of reckoning was tried often enough on the rounds before.
+std::optional<Projection> projectionOf(const std::vector<Round>& rounds, const OutlookSettings& settings);
+
+}  // namespace midden

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/review/outlook.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "made_record.h"
+
+using namespace midden;
+using namespace midden::testing;
+
+namespace {
+
+BinOutlook look(const BatchRecord& record) {
+    return outlookOf(record, stallsOf(record));
+}
+
+const Due* dueOf(const BinOutlook& outlook, DueKind kind) {
+    const auto due = std::find_if(outlook.due.begin(), outlook.due.end(), [&](const Due& d) { return d.kind == kind; });
+    return due == outlook.due.end() ? nullptr : &*due;
+}
+
+}  // namespace
+
+TEST_CASE("the phase follows the readings and curing is the steward's word until it is hot again") {
+    CHECK(look(coreRecord({})).phase == Phase::unread);
+    CHECK(look(coreRecord(daily({20, 40}))).phase == Phase::heating);
+    CHECK(look(coreRecord(daily({20, 45}))).phase == Phase::hot);
+    CHECK(look(coreRecord(daily({20, 58, 44}))).phase == Phase::cooling);
+    CHECK(look(coreRecord(daily({20, 58, 44, 43}))).phase == Phase::stalled);
+    auto record = coreRecord(daily({60, 60, 60, 60, 40, 30, 25}));
+    CHECK(look(record).phase == Phase::cooling);
+    observe(record, 150, ObservationKind::curing, "started");
+    CHECK(look(record).phase == Phase::curing);
+    CHECK(nameOf(look(record).phase) == "curing");
+    CHECK(look(record).due.empty());
+    record.tracks[0].samples.push_back(samplesOf({{168, 50}})[0]);
+    CHECK(look(record).phase == Phase::hot);
+}
+
+TEST_CASE("a running hold says what is credited what is missing when it completes and by when to read") {
+    const auto outlook = look(coreRecord({{0, 30}, {20, 58}, {44, 60}, {68, 59}}));
+    REQUIRE(outlook.hold);
+    CHECK(outlook.hold->since == atHour(20));
+    CHECK(outlook.hold->credited == hours(48));
+    CHECK(outlook.hold->missing == hours(24));
+    CHECK(outlook.hold->completes == atHour(92));
+    CHECK(outlook.hold->readBy == atHour(104));
+    CHECK(dueOf(outlook, DueKind::keepHold)->at == atHour(104));
+    CHECK(dueOf(outlook, DueKind::completeHold)->at == atHour(92));
+    CHECK(dueOf(outlook, DueKind::takeReading)->at == atHour(92));
+}
+
+TEST_CASE("a first hot reading starts a hold without credit and a reading that does not qualify ends it") {
+    const auto first = look(coreRecord(daily({30, 58})));
+    REQUIRE(first.hold);
+    CHECK(first.hold->credited == Seconds{});
+    CHECK(first.hold->completes == atHour(96));
+    const auto broken = look(coreRecord(daily({58, 58, 55.5})));
+    CHECK_FALSE(broken.hold);
+    CHECK(broken.credited == hours(24));
+    CHECK(broken.missing == hours(48));
+}
+
+TEST_CASE("a hold needs every monitored position and the first to be read again decides by when") {
+    auto record = coreRecord({{0, 60}, {24, 60}, {48, 60}});
+    record.tracks.push_back({"side", false, samplesOf({{0, 57}, {24, 57}, {47, 57}})});
+    const auto outlook = look(record);
+    REQUIRE(outlook.hold);
+    CHECK(outlook.hold->credited == hours(47));
+    CHECK(outlook.hold->readBy == atHour(83));
+    record.tracks[1].samples.back() = samplesOf({{47, 50}})[0];
+    CHECK_FALSE(look(record).hold);
+}
+
+TEST_CASE("a later entry shows that the next reading did not come in time") {
+    auto record = coreRecord(daily({58, 58}));
+    REQUIRE(look(record).hold);
+    aerate(record, 61);
+    CHECK_FALSE(look(record).hold);
+}
+
+TEST_CASE("from 65 degrees the heat is watched and from 70 the bin is opened up") {
+    CHECK_FALSE(dueOf(look(coreRecord(daily({60, 64.9}))), DueKind::watchHeat));
+    CHECK(dueOf(look(coreRecord(daily({60, 65}))), DueKind::watchHeat));
+    CHECK(look(coreRecord(daily({60, 70}))).due[0].kind == DueKind::openUp);
+    CHECK_FALSE(dueOf(look(coreRecord(daily({60, 70}))), DueKind::watchHeat));
+}
+
+TEST_CASE("a falling hold is said to break before it breaks") {
+    const auto outlook = look(coreRecord({{0, 66}, {12, 63}, {24, 60}}));
+    const auto* breaks = dueOf(outlook, DueKind::holdWillBreak);
+    REQUIRE(breaks != nullptr);
+    CHECK(breaks->at == atHour(40));                   // 60 − 1 °C falls by a degree every four hours to 55 °C
+    CHECK_FALSE(dueOf(outlook, DueKind::willGoCold));  // 45 °C would be reached only after the hold is complete
+}
+
+TEST_CASE("one mistyped reading foretells nothing") {
+    CHECK_FALSE(dueOf(look(coreRecord(daily({60, 60, 60, 46}))), DueKind::willGoCold));
+    CHECK(dueOf(look(coreRecord(daily({62, 57, 52, 47}))), DueKind::willGoCold));
+    CHECK_FALSE(dueOf(look(coreRecord(daily({52, 47}))), DueKind::willGoCold));
+}
+
+TEST_CASE("after the target is shown a fall is ordinary and nothing warns of it") {
+    const auto outlook = look(coreRecord(daily({60, 60, 60, 60, 56, 52, 48})));
+    CHECK(outlook.targetShown);
+    CHECK_FALSE(dueOf(outlook, DueKind::willGoCold));
+    CHECK_FALSE(dueOf(outlook, DueKind::keepHold));
+}
+
+TEST_CASE("a band is projected only after enough tries on the bin itself") {
+    CHECK_FALSE(look(coreRecord(daily({20, 40, 55, 58, 60, 60, 59, 60, 60}))).projection);
+    const auto outlook = look(coreRecord(daily({20, 40, 55, 58, 60, 60, 59, 60, 60, 61, 60})));
+    REQUIRE(outlook.projection);
+    CHECK(outlook.projection->backTests == 9);
+    CHECK(outlook.projection->at == atHour(264));
+    CHECK(outlook.projection->low < 60);
+    CHECK(outlook.projection->high > 60);
+    CHECK(outlook.projection->high - outlook.projection->low == Approx(2 * outlook.projection->error));
+}
