@@ -25,7 +25,7 @@ struct TurningsAsked {
 
 /// The average a rule asks for over the time it asks for.
 struct MeanAsked {
-    Celsius threshold;
+    WrittenTemperature threshold;
     bool exceeds = false;
 };
 
@@ -40,21 +40,33 @@ struct Step {
     std::optional<MeanAsked> mean;
     std::optional<TurningsAsked> turnings;
     std::optional<Seconds> maxGap;  ///< no value: by the hold, see maxGapFor
-    std::optional<int> withinStep;  ///< index of the step whose qualifying run this one must lie in
+    /// Index of an earlier step of the same alternative; this one is judged inside a qualifying run of that one.
+    std::optional<std::size_t> withinStep;
 
     Limits limits() const;
+    /// Is `kept` long enough?
+    bool isReachedBy(Seconds kept) const { return holdExceeds ? kept > hold : kept >= hold; }
 };
 
-/// All of its steps must be shown.
+/// The mixture's carbon to nitrogen a rule asks for at the start, both ends included.
+struct CarbonNitrogenBand {
+    double least = 0;
+    double most = 0;
+};
+
+/// Something the rule asks that a thermometer cannot show. Its id is shared by all criteria that ask the same in the
+/// same words, so that the steward answers once.
+struct Condition {
+    std::string id;
+    std::string words;
+    std::optional<CarbonNitrogenBand> carbonNitrogen;  ///< judged from the mixture where it is known
+};
+
+/// All of its steps must be shown. Its first step is the one whose hours stand for the whole.
 struct Alternative {
     std::string title;
     std::vector<Step> steps;
-};
-
-/// Something the rule asks that a thermometer cannot show.
-struct Condition {
-    std::string id;  ///< within its criterion
-    std::string words;
+    std::vector<Condition> conditions;  ///< asked with this alternative only
 };
 
 struct Citation {
@@ -81,5 +93,10 @@ struct Criterion {
 /// The longest time between readings that a step credits: its own, or by its hold h:
 /// h ≥ 72 h: 36 h; 48 ≤ h < 72: 26 h; h < 48: h/2.
 Seconds maxGapFor(const Step& step);
+
+/// The logbook's own target, id `target`: every position at or above `threshold` for `hold` without a break.
+Criterion targetCriterion(WrittenTemperature threshold, Seconds hold);
+/// 55 °C for 72 h.
+Criterion defaultTarget();
 
 }  // namespace midden

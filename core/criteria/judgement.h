@@ -3,10 +3,12 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "core/criteria/criterion.h"
+#include "core/recipe/material.h"
 
 namespace midden {
 
@@ -16,13 +18,22 @@ enum class Verdict {
     shown
 };
 
+/// The average of the coolest position over a stretch.
+struct MeanFigures {
+    double celsius = 0;
+    std::string position;  ///< the one with the lowest average
+    Interval over;
+};
+
 struct StepFigures {
     WrittenTemperature threshold;
-    Seconds credited;
-    Seconds longestRun;
+    Seconds credited;    ///< every position at once, all runs together
+    Seconds longestRun;  ///< the longest of them
     Seconds required;
     Verdict verdict = Verdict::notShown;
-    std::optional<double> meanCelsius;  ///< the lowest position's best mean, where the step asks for one
+    /// Where the step asks for an average and a run is long enough: over the part that shows it, else over the
+    /// longest run.
+    std::optional<MeanFigures> mean;
 };
 
 struct AlternativeFigures {
@@ -34,6 +45,7 @@ struct AlternativeFigures {
 enum class ConditionState { held, notHeld, notRecorded };
 
 struct ConditionFigures {
+    std::string id;         ///< the condition's, or "turnings"
     std::string condition;  ///< in words
     std::optional<double> required;
     std::optional<double> recorded;
@@ -52,14 +64,25 @@ struct Judgement {
     Criterion criterion;
     Verdict verdict = Verdict::notShown;
     std::size_t best = 0;  ///< index of the alternative the top figures are taken from
-    Seconds credited;      ///< of that alternative: its longest run, or its total where the rule adds up
+    Seconds credited;      ///< of that alternative's first step: its longest run, or its total where the rule adds up
     Seconds required;
     Seconds cumulative;
-    std::optional<std::string> restartedBy;  ///< the last raw addition, in words
+    std::optional<std::string> restartedBy;  ///< the last raw addition, in words, when readings were taken before it
     std::optional<Instant> restartedAt;
     std::vector<AlternativeFigures> alternatives;
     std::vector<ConditionFigures> conditions;
+    /// Every stretch from the batch's first monitored reading to its last, in time order, without holes, judged by
+    /// the first step of the best alternative.
     std::vector<Evidence> evidence;
 };
+
+/// Pure: the same record gives the same judgement, whenever it is asked. `materials` say what is raw where an addition
+/// does not say so itself, and what the mixture was.
+Judgement judge(const Criterion& criterion, const BatchRecord& record, const Materials& materials = builtInMaterials());
+std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
+                                const Materials& materials = builtInMaterials());
+
+/// The verdict as a sentence that claims no more than the readings do.
+std::string verdictSentence(const Judgement& judgement);
 
 }  // namespace midden

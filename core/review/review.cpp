@@ -89,6 +89,7 @@ BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions
             review.gaps.push_back({track->position, gap});
         }
     }
+    review.criteria = judgeAll(questions.criteria, record);
     review.mixture = mixtureOf(record.additions);
     review.stalls = stallsOf(record);
     review.daysAtTenCelsius = daysAtTenCelsius(record.tracks, ordinaryMaxGap);

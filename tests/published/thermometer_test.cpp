@@ -23,32 +23,46 @@ TEST_CASE("the boiling point at a pressure agrees with values computed by anothe
     CHECK(boilingPointCelsius(1'040) == Approx(100.706).margin(0.0006));
 }
 
-TEST_CASE("the boiling point at a height agrees with the table within two hundredths of a degree") {
-    // data/boiling_point_altitude.csv: computed with python3-fluids 1.0.22 (US Standard Atmosphere 1976) and
-    // python3-iapws 1.5.3, cross-checked there with the Wagner-Pruss vapour pressure equation.
+namespace {
+
+struct HeightRow {
+    double altitude = 0;
+    double pascals = 0;
+    double celsius = 0;
+};
+
+/// data/boiling_point_altitude.csv: computed with python3-fluids 1.0.22 (US Standard Atmosphere 1976) and
+/// python3-iapws 1.5.3, cross-checked there with the Wagner-Pruss vapour pressure equation.
+std::vector<HeightRow> heightTable() {
     std::ifstream file{std::string{MIDDENBOOK_SOURCE_DIR} + "/tests/published/data/boiling_point_altitude.csv"};
-    std::string line;
-    int rows = 0;
-    while (std::getline(file, line)) {
-        double altitude = 0;
-        double pascals = 0;
-        double celsius = 0;
-        if (std::sscanf(line.c_str(), "%lf,%lf,%lf", &altitude, &pascals, &celsius) != 3) {
-            continue;
+    std::vector<HeightRow> rows;
+    HeightRow row;
+    for (std::string line; std::getline(file, line);) {
+        if (std::sscanf(line.c_str(), "%lf,%lf,%lf", &row.altitude, &row.pascals, &row.celsius) == 3) {
+            rows.push_back(row);
         }
-        ++rows;
-        CAPTURE(altitude);
-        CHECK(standardPressureHectopascals(altitude) * 100 == Approx(pascals).margin(0.2));
-        CHECK(boilingPointCelsius(standardPressureHectopascals(altitude)) == Approx(celsius).margin(0.001));
     }
-    CHECK(rows == 17);
+    return rows;
+}
+
+}  // namespace
+
+TEST_CASE("the boiling point at a height agrees with the table within two hundredths of a degree") {
+    CHECK(heightTable().size() == 17);
+    for (const auto& row : heightTable()) {
+        CAPTURE(row.altitude);
+        const auto pressure = standardPressureHectopascals(row.altitude);
+        const bool agrees = pressure * 100 == Approx(row.pascals).margin(0.2) &&
+                            boilingPointCelsius(pressure) == Approx(row.celsius).margin(0.001);
+        CHECK(agrees);
+    }
 }
 
 TEST_CASE("the kitchen rule of 0.6 degrees per 168 m stays within a quarter of a degree of the truth below 1000 m") {
     // Common practice (kitchen thermometer sheets): boiling falls by 0.6 °C every 168 m; 336 m gives 98.8 °C.
     const auto rule = [](double metres) { return 100 - 0.6 * metres / 168; };
     CHECK(rule(336) == Approx(98.8));
-    for (double metres = 0; metres <= 1'000; metres += 50) {
+    for (int metres = 0; metres <= 1'000; metres += 50) {
         CAPTURE(metres);
         CHECK(std::abs(rule(metres) - boilingPointCelsius(standardPressureHectopascals(metres))) < 0.25);
     }

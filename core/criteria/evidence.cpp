@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/criteria/evidence.h"
+
+#include <algorithm>
+
+#include "core/criteria/phrases.h"
+
+namespace midden {
+
+namespace {
+
+/// Why a position is not credited; of several at once the first named here is given.
+enum class Cause { notYetRead, noLongerRead, gap, tooHot, tooCool };
+
+/// A stretch of one position that is not credited for one cause.
+struct Piece {
+    Interval interval;
+    Cause cause{};
+    Celsius lowest;
+};
+
+struct Rule {
+    const Step& step;
+    Limits limits;
+    Seconds maxGap;
+};
+
+/// Why the interval between two readings is not credited; no value when it is.
+std::optional<Cause> causeBetween(const Sample& a, const Sample& b, const Rule& rule) {
+    if (b.at - a.at > rule.maxGap) {
+        return Cause::gap;
+    }
+    if (rule.limits.admit(a.temperature()) && rule.limits.admit(b.temperature())) {
+        return std::nullopt;
+    }
+    const bool hot = rule.limits.ceiling && std::max(a.temperature(), b.temperature()) > *rule.limits.ceiling;
+    const Limits fromBelow{rule.limits.threshold, rule.limits.exceeds, std::nullopt};
+    const bool cool = !fromBelow.admit(std::min(a.temperature(), b.temperature()));
+    return hot && !cool ? Cause::tooHot : Cause::tooCool;
+}
+
+void add(std::vector<Piece>& pieces, const Piece& piece) {
+    if (piece.interval.from == piece.interval.to) {
+        return;
+    }
+    const bool goesOn =
+        !pieces.empty() && pieces.back().cause == piece.cause && pieces.back().interval.to == piece.interval.from;
+    if (!goesOn) {
+        pieces.push_back(piece);
+        return;
+    }
+    pieces.back().interval.to = piece.interval.to;
+    pieces.back().lowest = std::min(pieces.back().lowest, piece.lowest);
+}
+
+/// Everything between `within`'s ends that the position does not have credited.
+std::vector<Piece> piecesOf(std::span<const Sample> samples, Interval within, const Rule& rule) {
+    if (samples.empty()) {
+        return {{within, Cause::notYetRead, {}}};
+    }
+    std::vector<Piece> pieces;
+    add(pieces, {{within.from, samples.front().at}, Cause::notYetRead, {}});
+    for (std::size_t i = 1; i < samples.size(); ++i) {
+        const auto& a = samples[i - 1];
+        const auto& b = samples[i];
+        if (const auto cause = causeBetween(a, b, rule)) {
+            add(pieces, {{a.at, b.at}, *cause, std::min(a.temperature(), b.temperature())});
+        }
+    }
+    add(pieces, {{samples.back().at, within.to}, Cause::noLongerRead, {}});
+    return pieces;
+}
+
+/// The readings at the ends of the intervals that a stretch touches.
+std::span<const Sample> samplesOf(std::span<const Sample> samples, Interval stretch) {
+    const auto earlier = [](Instant at, const Sample& sample) { return at < sample.at; };
+    auto first = std::upper_bound(samples.begin(), samples.end(), stretch.from, earlier);
+    first = first == samples.begin() ? first : std::prev(first);
+    return {first, std::upper_bound(first, samples.end(), stretch.to, earlier)};
+}
+
+std::string gapWords(std::span<const Sample> samples, const Rule& rule) {
+    Seconds shortest{INT64_MAX};
+    Seconds longest;
+    for (std::size_t i = 1; i < samples.size(); ++i) {
+        const auto length = samples[i].at - samples[i - 1].at;
+        if (length > rule.maxGap) {
+            shortest = std::min(shortest, length);
+            longest = std::max(longest, length);
+        }
+    }
+    const auto range = shortest < longest ? durationWords(shortest) + " to " : "";
+    return range + durationWords(longest) + " between readings, more than " + durationWords(rule.maxGap);
+}
+
+std::string coolWords(std::span<const Sample> samples, const Step& step) {
+    const auto coolest = std::min_element(samples.begin(), samples.end(), [](const Sample& a, const Sample& b) {
+        return a.temperature() < b.temperature();
+    });
+    return missWords(coolest->temperature(), step.exceeds ? "not above" : "below", step.threshold);
+}
+
+std::string hotWords(std::span<const Sample> samples, const Step& step) {
+    const auto hottest = std::max_element(samples.begin(), samples.end(), [](const Sample& a, const Sample& b) {
+        return a.temperature() < b.temperature();
+    });
+    return missWords(hottest->temperature(), "above", *step.ceiling);
+}
+
+std::string reasonFor(const Watched& watched, Interval stretch, Cause cause, const Rule& rule) {
+    const auto samples = samplesOf(watched.samples, stretch);
+    const auto named = watched.position + " ";
+    switch (cause) {
+        case Cause::notYetRead:
+            return named + "not read yet";
+        case Cause::noLongerRead:
+            return named + "not read any more";
+        case Cause::gap:
+            return gapWords(samples, rule);
+        case Cause::tooHot:
+            return named + hotWords(samples, rule.step);
+        case Cause::tooCool:
+            break;
+    }
+    return named + coolWords(samples, rule.step);
+}
+
+/// One position's pieces, walked in time order.
+struct Walk {
+    const Watched* watched;
+    std::vector<Piece> pieces;
+    std::size_t next = 0;  ///< first piece that ends after the instant in hand
+
+    void moveTo(Instant now) {
+        while (next < pieces.size() && pieces[next].interval.to <= now) {
+            ++next;
+        }
+    }
+    const Piece* at(Instant now) const {
+        return next < pieces.size() && pieces[next].interval.from <= now ? &pieces[next] : nullptr;
+    }
+    Instant nextFrom(Instant otherwise) const {
+        return next < pieces.size() ? std::min(pieces[next].interval.from, otherwise) : otherwise;
+    }
+};
+
+/// Does `a` explain a stretch better than `b`? By cause, then the one that lasts, then the cooler one.
+bool explainsBetter(const Piece& a, const Piece& b) {
+    if (a.cause != b.cause) {
+        return a.cause < b.cause;
+    }
+    return a.interval.to != b.interval.to ? a.interval.to > b.interval.to : a.lowest < b.lowest;
+}
+
+/// The position whose piece explains best why nothing is credited now; none when all is credited.
+const Walk* decider(const std::vector<Walk>& walks, Instant now) {
+    const Walk* best = nullptr;
+    for (const auto& walk : walks) {
+        const auto* piece = walk.at(now);
+        if (piece != nullptr && (best == nullptr || explainsBetter(*piece, *best->at(now)))) {
+            best = &walk;
+        }
+    }
+    return best;
+}
+
+std::string creditedWords(const Watch& watch, const Step& step) {
+    const bool one = watch.positions.size() == 1;
+    return (one ? watch.positions.front().position : "every position") + " " + limitWords(step);
+}
+
+void sweep(std::vector<Evidence>& evidence, std::vector<Walk>& walks, Interval within, const Watch& watch,
+           const Rule& rule) {
+    const auto creditedReason = creditedWords(watch, rule.step);
+    for (auto now = within.from; now < within.to;) {
+        auto then = within.to;
+        for (auto& walk : walks) {
+            walk.moveTo(now);
+            then = walk.nextFrom(then);
+        }
+        const auto* best = decider(walks, now);
+        if (best == nullptr) {
+            evidence.push_back({{now, then}, "", true, creditedReason});
+        } else {
+            const auto& piece = *best->at(now);
+            then = piece.interval.to;
+            evidence.push_back({{now, then},
+                                best->watched->position,
+                                false,
+                                reasonFor(*best->watched, {now, then}, piece.cause, rule)});
+        }
+        now = then;
+    }
+}
+
+}  // namespace
+
+std::vector<Evidence> evidenceOf(const Step& step, const Watch& watch) {
+    std::vector<Evidence> evidence;
+    if (!watch.whole || watch.whole->from == watch.whole->to) {
+        return evidence;
+    }
+    auto within = *watch.whole;
+    if (watch.restartedAt) {
+        within.from = watch.clockStart.value_or(within.to);
+        evidence.push_back({{watch.whole->from, within.from}, "", false, *watch.restartedBy});
+    }
+    const Rule rule{step, step.limits(), maxGapFor(step)};
+    std::vector<Walk> walks;
+    for (const auto& watched : watch.positions) {
+        walks.push_back({&watched, piecesOf(watched.samples, within, rule)});
+    }
+    sweep(evidence, walks, within, watch, rule);
+    return evidence;
+}
+
+}  // namespace midden

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "core/criteria/conditions.h"
+#include "core/criteria/evidence.h"
+#include "core/criteria/mean.h"
+#include "core/criteria/phrases.h"
+
+namespace midden {
+
+namespace {
+
+/// The runs of an alternative's steps, as read and with the thermometers' own error held against them.
+struct AlternativeRuns {
+    std::vector<IntervalSet> asRead;
+    std::vector<IntervalSet> guarded;
+};
+
+bool reached(const Step& step, const IntervalSet& runs, std::span<const Watched> positions, Allowance allowance) {
+    return step.isReachedBy(judgedTime(step, runs)) &&
+           (!step.mean || partReachingMean(step, runs, positions, allowance));
+}
+
+std::optional<MeanFigures> meanOf(const Step& step, const IntervalSet& runs, std::span<const Watched> positions) {
+    if (!step.mean || !step.isReachedBy(longest(runs))) {
+        return std::nullopt;
+    }
+    const auto part = partReachingMean(step, runs, positions, Allowance::ignored);
+    return lowestMean(part ? *part : *judgedRun(step, runs), positions);
+}
+
+StepFigures figuresOf(const Step& step, const IntervalSet& asRead, const IntervalSet& guarded,
+                      std::span<const Watched> positions) {
+    StepFigures figures{step.threshold, total(asRead), longest(asRead), step.hold, Verdict::notShown, {}};
+    if (reached(step, guarded, positions, Allowance::applied)) {
+        figures.verdict = Verdict::shown;
+    } else if (reached(step, asRead, positions, Allowance::ignored)) {
+        figures.verdict = Verdict::shownWithinError;
+    }
+    figures.mean = meanOf(step, asRead, positions);
+    return figures;
+}
+
+AlternativeFigures figuresOf(const Alternative& alternative, const AlternativeRuns& runs,
+                             std::span<const Watched> positions) {
+    AlternativeFigures figures{alternative.title, Verdict::shown, {}};
+    for (std::size_t i = 0; i < alternative.steps.size(); ++i) {
+        figures.steps.push_back(figuresOf(alternative.steps[i], runs.asRead[i], runs.guarded[i], positions));
+        figures.verdict = std::min(figures.verdict, figures.steps.back().verdict);
+    }
+    return figures;
+}
+
+Seconds judgedTime(const Step& step, const StepFigures& figures) {
+    return step.continuity == Continuity::cumulative ? figures.credited : figures.longestRun;
+}
+
+/// Is alternative `a` ahead of `b`: by verdict, then by the fraction of the hold of its first step?
+bool isAhead(const Judgement& judgement, std::size_t a, std::size_t b) {
+    const auto& figures = judgement.alternatives;
+    if (figures[a].verdict != figures[b].verdict) {
+        return figures[a].verdict > figures[b].verdict;
+    }
+    const auto& stepA = judgement.criterion.alternatives[a].steps.front();
+    const auto& stepB = judgement.criterion.alternatives[b].steps.front();
+    return judgedTime(stepA, figures[a].steps.front()).count * stepB.hold.count >
+           judgedTime(stepB, figures[b].steps.front()).count * stepA.hold.count;
+}
+
+}  // namespace
+
+Judgement judge(const Criterion& criterion, const BatchRecord& record, const Materials& materials) {
+    const auto watch = watchOf(record, materials);
+    Judgement judgement;
+    judgement.criterion = criterion;
+    judgement.restartedBy = watch.restartedBy;
+    judgement.restartedAt = watch.restartedAt;
+    std::vector<IntervalSet> bestRuns;
+    for (std::size_t i = 0; i < criterion.alternatives.size(); ++i) {
+        const auto& alternative = criterion.alternatives[i];
+        AlternativeRuns runs{runsOf(alternative, watch.positions, Allowance::ignored),
+                             runsOf(alternative, watch.positions, Allowance::applied)};
+        judgement.alternatives.push_back(figuresOf(alternative, runs, watch.positions));
+        if (i == 0 || isAhead(judgement, i, judgement.best)) {
+            judgement.best = i;
+            bestRuns = std::move(runs.asRead);
+        }
+    }
+    const auto& best = criterion.alternatives.at(judgement.best);
+    const auto& top = judgement.alternatives[judgement.best].steps.front();
+    judgement.verdict = judgement.alternatives[judgement.best].verdict;
+    judgement.credited = judgedTime(best.steps.front(), top);
+    judgement.required = top.required;
+    judgement.cumulative = top.credited;
+    judgement.conditions = conditionsOf(criterion, best, bestRuns, record, materials);
+    judgement.evidence = evidenceOf(best.steps.front(), watch);
+    return judgement;
+}
+
+std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
+                                const Materials& materials) {
+    std::vector<Judgement> judgements;
+    judgements.reserve(criteria.size());
+    for (const auto& criterion : criteria) {
+        judgements.push_back(judge(criterion, record, materials));
+    }
+    return judgements;
+}
+
+std::string verdictSentence(const Judgement& judgement) {
+    const auto figures = "the time–temperature figures of “" + judgement.criterion.title + "”";
+    if (judgement.verdict == Verdict::shown) {
+        return "The readings reached " + figures + ".";
+    }
+    if (judgement.verdict == Verdict::shownWithinError) {
+        return "As read, the readings reached " + figures +
+               "; with the thermometer's own error held against them they did not.";
+    }
+    return "The readings did not reach " + figures + ".";
+}
+
+}  // namespace midden
