@@ -1,0 +1,11 @@
+#!/usr/bin/env bash
+# Line and branch coverage of core/ by all tests; prints a table and writes build/coverage/report.txt.
+set -euo pipefail
+cd "$(dirname "$0")/../.."
+cmake --preset coverage -Wno-dev >/dev/null
+cmake --build --preset coverage -- --quiet
+find build/coverage -name '*.gcda' -delete
+ctest --preset coverage -j "$(nproc)" --progress
+for branches in "" --txt-metric=branch; do
+    gcovr --root . --filter core/ --exclude-throw-branches ${branches:+--branches} build/coverage
+done | tee build/coverage/report.txt
