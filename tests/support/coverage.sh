@@ -6,6 +6,7 @@ cmake --preset coverage -Wno-dev >/dev/null
 cmake --build --preset coverage -- --quiet
 find build/coverage -name '*.gcda' -delete
 ctest --preset coverage -j "$(nproc)" --progress
-for branches in "" --txt-metric=branch; do
-    gcovr --root . --filter core/ --exclude-throw-branches ${branches:+--branches} build/coverage
-done | tee build/coverage/report.txt
+{
+    gcovr --root . --filter core/ build/coverage
+    gcovr --root . --filter core/ --exclude-throw-branches --branches build/coverage | tail -4
+} | tee build/coverage/report.txt
