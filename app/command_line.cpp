@@ -27,6 +27,7 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     program->set_help_flag("-h,--help", "Say what there is to ask for");
     addImportCommand(*program, chosen);
     addExportCommand(*program, chosen);
+    addReviewCommand(*program, chosen);
     program->footer(
         "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 bad input (nothing was written).\n"
         "\"middenbook COMMAND --help\" says more about a command.");

@@ -12,5 +12,6 @@ namespace midden::app {
 
 void addImportCommand(CLI::App& program, Action& chosen);
 void addExportCommand(CLI::App& program, Action& chosen);
+void addReviewCommand(CLI::App& program, Action& chosen);
 
 }  // namespace midden::app
