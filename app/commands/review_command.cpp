@@ -2,12 +2,13 @@
 #include <fmt/core.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <charconv>
 #include <iostream>
 #include <memory>
 
 #include "app/commands/commands.h"
-#include "core/logbook/logbook.h"
+#include "core/logbook/book_rules.h"
 #include "core/quantities/zone.h"
 #include "core/review/review.h"
 #include "core/review/review_json.h"
@@ -22,6 +23,7 @@ struct ReviewOptions {
     std::string batch;
     std::vector<std::string> thresholds;
     std::string maxGap;
+    std::vector<std::string> criteria;
     bool json = false;
 };
 
@@ -43,8 +45,24 @@ Celsius thresholdOf(const std::string& typed) {
     return toCelsius(*parsed);
 }
 
-ReviewQuestions questionsOf(const ReviewOptions& options) {
-    ReviewQuestions questions;
+std::vector<Criterion> criteriaNamed(const std::vector<std::string>& ids, std::vector<Criterion> all) {
+    if (ids.empty()) {
+        return all;
+    }
+    std::vector<Criterion> named;
+    for (const auto& id : ids) {
+        const auto found = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.id == id; });
+        if (found == all.end()) {
+            throw WrongUsage{fmt::format("--criterion: \"{}\" is not a criterion of this book", id)};
+        }
+        named.push_back(*found);
+    }
+    return named;
+}
+
+ReviewQuestions questionsAsked(const Logbook& book, const ReviewOptions& options) {
+    auto questions = questionsOf(book);
+    questions.criteria = criteriaNamed(options.criteria, std::move(questions.criteria));
     if (!options.thresholds.empty()) {
         questions.thresholds.clear();
         for (const auto& typed : options.thresholds) {
@@ -70,12 +88,12 @@ std::vector<Batch> batchesAskedFor(const Logbook& book, const std::string& name)
 
 /// The zone the book's steward lives in; UTC when the book does not say or this computer does not know it.
 TimeZone zoneOf(const Logbook& book) {
-    return TimeZone::named(book.setting("zone", "UTC")).value_or(TimeZone::utc());
+    return TimeZone::named(book.setting(setting::zone, "UTC")).value_or(TimeZone::utc());
 }
 
 ExitStatus reviewBatches(const ReviewOptions& options) {
-    const auto questions = questionsOf(options);
     const auto book = Logbook::open(options.logbook, Logbook::Mode::readOnly);
+    const auto questions = questionsAsked(book, options);
     std::vector<BatchReview> reviews;
     for (const auto& batch : batchesAskedFor(book, options.batch)) {
         reviews.push_back(reviewOf(book.record(batch.id), questions));
@@ -105,6 +123,7 @@ void addReviewCommand(CLI::App& program, Action& chosen) {
         ->default_str("55");
     command->add_option("--max-gap", options->maxGap, "Hours between readings that --threshold still bridges")
         ->default_str("36");
+    command->add_option("--criterion", options->criteria, "Only this criterion; may be given several times");
     command->add_flag("--json", options->json, "Write middenbook.review/1 for scripts");
     command->callback([options, &chosen] { chosen = [options] { return reviewBatches(*options); }; });
 }

@@ -89,9 +89,9 @@ BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions
             review.gaps.push_back({track->position, gap});
         }
     }
-    review.criteria = judgeAll(questions.criteria, record);
-    review.mixture = mixtureOf(record.additions);
-    review.stalls = stallsOf(record);
+    review.criteria = judgeAll(questions.criteria, record, questions.materials);
+    review.mixture = mixtureOf(record.additions, questions.materials);
+    review.stalls = stallsOf(record, questions.stalls, questions.materials);
     review.daysAtTenCelsius = daysAtTenCelsius(record.tracks, ordinaryMaxGap);
     return review;
 }

@@ -17,6 +17,8 @@ struct ReviewQuestions {
     std::vector<Celsius> thresholds{Celsius::ofTenThousandths(550'000)};  ///< answered in this order
     Seconds maxGap = ordinaryMaxGap;                                      ///< for `thresholds` and `gaps` only
     std::vector<Criterion> criteria;                                      ///< judged in this order
+    StallSettings stalls;
+    Materials materials = builtInMaterials();  ///< what the additions are made of
 };
 
 /// A function of the record alone: no clock, no file. Time and memory grow linearly with the readings.

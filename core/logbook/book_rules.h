@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a book itself says a review should ask: its target, its group's own criteria, its own materials.
+#pragma once
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "core/logbook/logbook.h"
+#include "core/review/review.h"
+
+namespace midden {
+
+/// The settings of a book, by the names they are kept under.
+namespace setting {
+constexpr std::string_view zone = "zone";    ///< "Europe/London"
+constexpr std::string_view who = "who";      ///< who is typing
+constexpr std::string_view group = "group";  ///< the group the book belongs to, as printed on certificates
+constexpr std::string_view unit = "unit";    ///< "c" or "f": what a number typed without unit is
+constexpr std::string_view targetTemperature = "target_celsius";  ///< as typed; 55 °C when absent
+constexpr std::string_view targetHours = "target_hours";          ///< whole hours; 72 when absent
+constexpr std::string_view criteria = "criteria";                 ///< the group's own: a JSON text sequence (RFC 7464)
+constexpr std::string_view materials = "materials";  ///< the group's own: a table as resources/materials.csv
+}  // namespace setting
+
+/// The target as set up, else 55 °C for 72 h.
+Criterion targetOf(const Logbook& book);
+/// The target, the criteria that ship, and the group's own, in this order. A group's criterion that cannot be read
+/// (the file was written by other hands) is left out.
+std::vector<Criterion> criteriaOf(const Logbook& book);
+std::vector<Criterion> groupCriteriaOf(const Logbook& book);
+void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria);
+
+/// The materials that ship with the group's own in their place.
+Materials materialsOf(const Logbook& book);
+
+/// A review of one of the book's batches asks this, unless told otherwise.
+ReviewQuestions questionsOf(const Logbook& book);
+
+}  // namespace midden

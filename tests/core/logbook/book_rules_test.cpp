@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/book_rules.h"
+
+#include <catch2/catch.hpp>
+
+#include "core/criteria/criteria_json.h"
+
+using namespace midden;
+
+TEST_CASE("a new book asks for 55 degrees over 72 hours first and then for what ships") {
+    const auto book = Logbook::inMemory();
+    const auto criteria = criteriaOf(book);
+    REQUIRE(criteria.size() == shippedCriteria().size() + 1);
+    CHECK(criteria[0].id == "target");
+    CHECK(criteria[0].alternatives[0].steps[0].threshold == WrittenTemperature{550'000});
+    CHECK(criteria[0].alternatives[0].steps[0].hold == hours(72));
+}
+
+TEST_CASE("the book's own target is asked and nonsense in its place is not") {
+    auto book = Logbook::inMemory();
+    book.setSetting(setting::targetTemperature, "140 °F");
+    book.setSetting(setting::targetHours, "48");
+    const auto questions = questionsOf(book);
+    CHECK(questions.stalls.target.threshold == Celsius::ofTenThousandths(600'000));
+    CHECK(questions.stalls.target.hold == hours(48));
+    CHECK(questions.stalls.target.maxGap == hours(26));
+    book.setSetting(setting::targetHours, "-3");
+    book.setSetting(setting::targetTemperature, "hot");
+    const auto plain = targetOf(book).alternatives[0].steps[0];
+    CHECK(plain.hold == hours(72));
+    CHECK(plain.threshold == WrittenTemperature{550'000});
+}
+
+TEST_CASE("a group's own criteria come back as they were stored and after the others") {
+    auto book = Logbook::inMemory();
+    auto own = shippedCriteria().front();
+    own.id = "our-own";
+    own.title = "What we agreed on";
+    auto second = own;
+    second.id = "our-second";
+    storeGroupCriteria(book, std::vector{own, second});
+    const auto criteria = criteriaOf(book);
+    REQUIRE(criteria.size() == shippedCriteria().size() + 3);
+    CHECK(criteria[criteria.size() - 2].id == "our-own");
+    CHECK(criteria.back().id == "our-second");
+    CHECK(criteria.back().ofTheGroup);
+    storeGroupCriteria(book, {});
+    CHECK(groupCriteriaOf(book).empty());
+}
+
+TEST_CASE("the group's own materials take the place of those that ship") {
+    auto book = Logbook::inMemory();
+    auto changed = builtInMaterials().all().front();
+    changed.carbonNitrogen = Estimate::exactly(99);
+    book.setSetting(setting::materials, tableOf({changed}));
+    REQUIRE(materialsOf(book).find(changed.name));
+    CHECK(materialsOf(book).find(changed.name)->carbonNitrogen->typical == 99);
+    book.setSetting(setting::materials, "not a table");
+    CHECK(materialsOf(book).all().size() == builtInMaterials().all().size());
+}
