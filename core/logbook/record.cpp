@@ -21,6 +21,9 @@ SeriesCorrection::SeriesCorrection(DatabaseFile& file, std::optional<ProbeId> pr
     if (query.next() && !query.isNull(0)) {
         allowance_ = Kelvins::ofParts(query.number(0));
     }
+    if (probe) {
+        calibration_ = Calibration{checksOf(file, *probe)};
+    }
 }
 
 namespace {

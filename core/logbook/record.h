@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/logbook/database.h"
+#include "core/thermal/calibration.h"
 
 namespace midden {
 
@@ -11,12 +12,13 @@ class SeriesCorrection {
     SeriesCorrection(DatabaseFile& file, std::optional<ProbeId> probe, TemperatureUnit unit);
 
     Sample operator()(Instant at, std::int32_t tenThousandths) const {
-        return {at, toCelsius({tenThousandths, unit_}), allowance_};
+        return {at, calibration_.corrected(toCelsius({tenThousandths, unit_}), at), allowance_};
     }
 
   private:
     TemperatureUnit unit_;
     Kelvins allowance_ = unknownAccuracy;
+    Calibration calibration_;
 };
 
 }  // namespace midden

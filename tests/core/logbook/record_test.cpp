@@ -169,3 +169,31 @@ TEST_CASE("a record carries its entries in time order and the checks of its ther
     CHECK(record.checks[0].altitudeMetres == 120.0);
     CHECK(record.checks[0].appliesFrom == at(-10).at);
 }
+
+TEST_CASE("a record corrects each reading by the checks in force at its instant") {
+    auto book = Logbook::inMemory();
+    const auto bin = putBin(book, "North");
+    const auto probe = putProbe(book, "long one", 0.5_K);
+    const auto batch = putBatch(book, bin, "spring", 0);
+    for (const int hour : {1, 3}) {
+        Reading reading = readingOf({bin, "core"}, hour, 56);
+        reading.probe = probe;
+        book.apply(Put<Reading>{reading});
+    }
+    putReading(book, bin, "core", 4, 56);
+    ThermometerCheck check;
+    check.probe = probe;
+    check.when = readingOf({bin, "core"}, 2, 0).when;
+    check.read = {15'000, TemperatureUnit::celsius};
+    book.apply(Put<ThermometerCheck>{check});
+
+    const auto record = book.record(batch);
+    REQUIRE(record.tracks.size() == 1);
+    REQUIRE(record.tracks[0].samples.size() == 3);
+    CHECK(record.tracks[0].samples[0].temperature() == 56_degC);
+    CHECK(record.tracks[0].samples[1].temperature() == 54.5_degC);
+    CHECK(record.tracks[0].samples[2].temperature() == 56_degC);
+    CHECK(
+        book.readings(batch, {check.when.at, record.tracks[0].samples[1].at}, false, 9).at(0).written.tenThousandths ==
+        560'000);
+}
