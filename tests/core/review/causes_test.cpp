@@ -56,8 +56,11 @@ bool isWhole(const nlohmann::json& line) {
            !line["reason"].get<std::string>().empty() && line.size() == 4;
 }
 
-bool allWhole(const nlohmann::json& evidence) {
-    return std::all_of(evidence.begin(), evidence.end(), isWhole);
+bool isWholeCause(const nlohmann::json& cause) {
+    const auto isFilled = [&](const char* field) { return !cause[field].get<std::string>().empty(); };
+    const auto& evidence = cause["evidence"];
+    return isFilled("cause") && isFilled("remedy") && isFilled("source") && !cause["kinds"].empty() &&
+           !evidence.empty() && std::all_of(evidence.begin(), evidence.end(), isWhole);
 }
 
 }  // namespace
@@ -168,13 +171,8 @@ TEST_CASE("every cause that ships is whole and asks only for facts that exist") 
     const auto table = nlohmann::json::parse(causesText());
     std::set<std::string> ids;
     for (const auto& cause : table["causes"]) {
-        CHECK(ids.insert(cause["id"]).second);
-        for (const char* field : {"cause", "remedy", "source"}) {
-            CHECK_FALSE(cause[field].get<std::string>().empty());
-        }
-        CHECK_FALSE(cause["kinds"].empty());
-        CHECK_FALSE(cause["evidence"].empty());
-        CHECK(allWhole(cause["evidence"]));
+        ids.insert(cause["id"]);
+        CHECK(isWholeCause(cause));
     }
     CHECK(ids.size() == 12);
 }
