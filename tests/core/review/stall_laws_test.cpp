@@ -71,15 +71,15 @@ TEST_CASE("readings that come later do not change a stall that is over") {
     CHECK(rc::check("readings that come later do not change a stall that is over", [] {
         auto record = anyRecord();
         const auto whole = stallsOf(record);
-        const auto kept = static_cast<std::size_t>(*rc::gen::inRange(2, static_cast<int>(record.tracks[0].samples.size())));
+        const auto kept =
+            static_cast<std::size_t>(*rc::gen::inRange(2, static_cast<int>(record.tracks[0].samples.size())));
         record.tracks[0].samples.resize(kept);
         const Instant end = record.tracks[0].samples.back().at;
         std::erase_if(record.additions, [&](const Addition& a) { return a.when.at > end; });
         std::erase_if(record.aerations, [&](const Aeration& a) { return a.when.at > end; });
         for (const auto& stall : stallsOf(record)) {
-            const bool isKept = !stall.to || std::any_of(whole.begin(), whole.end(), [&](const Stall& later) {
-                return isSame(stall, later);
-            });
+            const bool isKept = !stall.to || std::any_of(whole.begin(), whole.end(),
+                                                         [&](const Stall& later) { return isSame(stall, later); });
             RC_ASSERT(isKept);
         }
     }));
