@@ -69,6 +69,9 @@ bool asksForCommand(int argc, char** argv) {
         return false;
     }
     const std::string first = argv[1];
+    if (first == "--as-of") {
+        return false;  // the desktop's own option
+    }
     if (first == "-h" || first.starts_with("--")) {
         return true;
     }

@@ -1,13 +1,207 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <unistd.h>
+
 #include <CLI/CLI.hpp>
+#include <chrono>
+#include <filesystem>
+#include <iostream>
+#include <memory>
+#include <optional>
+#include <string>
 
 #include "app/commands/commands.h"
+#include "app/commands/dry_book.h"
+#include "core/exchange/import.h"
+#include "core/exchange/written_time.h"
 
 namespace midden::app {
 
+namespace {
+
+struct ImportOptions {
+    std::filesystem::path logbook;
+    ImportRequest request;
+    std::optional<std::string> zone;
+    std::optional<std::string> unit;
+    std::optional<std::string> start;
+    bool dryRun = false;
+};
+
+void expectUsable(const std::optional<Refusal>& refusal) {
+    if (refusal && refusal->wrongUsage) {
+        throw WrongUsage{refusal->sentence()};
+    }
+    if (refusal) {
+        throw BadInput{refusal->sentence()};
+    }
+}
+
+template <class T>
+T usable(FileResult<T> result) {
+    if (!result) {
+        expectUsable(result.error());
+    }
+    return std::move(*result);
+}
+
+template <class T>
+T asked(std::string_view option, Result<T> result) {
+    if (!result) {
+        throw WrongUsage{std::string{option} + ": " + result.error().sentence()};
+    }
+    return std::move(*result);
+}
+
+Result<Moment> parseStart(const std::string& text, const std::optional<TimeZone>& zone) {
+    const auto written = parseIsoTime(text);
+    if (!written) {
+        return tl::unexpected{written.error()};
+    }
+    if (written->hasOffset) {
+        return Moment{instantOf(written->wall, written->offset), written->offset};
+    }
+    if (!zone) {
+        return refused("the time has no offset from UTC", "one, as in 2026-03-01T08:00:00+01:00, or --zone");
+    }
+    const auto meaning = zone->meaningOf(written->wall);
+    if (const auto* moment = std::get_if<Moment>(&meaning)) {
+        return *moment;
+    }
+    return refused("the clocks were changed over that time", "the time with its offset from UTC");
+}
+
+/// A line that counts on while a long file is read, for somebody watching.
+std::function<void(std::int64_t)> progressOnTerminal() {
+    if (::isatty(STDERR_FILENO) == 0) {
+        return {};
+    }
+    return [](std::int64_t rows) { std::cerr << "\rreading row " << rows << " …" << std::flush; };
+}
+
+void completeRequest(ImportOptions& options) {
+    auto& habits = options.request.habits;
+    if (options.zone) {
+        habits.zone = asked("--zone", TimeZone::named(*options.zone));
+    }
+    if (options.unit) {
+        habits.unit = *options.unit == "f" ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
+    }
+    if (options.start) {
+        options.request.start = asked("--start", parseStart(*options.start, habits.zone));
+    }
+    if (options.request.batch.empty() || (options.request.bin && options.request.bin->empty())) {
+        throw WrongUsage{"A batch and a bin need a name."};
+    }
+    habits.progress = progressOnTerminal();
+}
+
+bool isAbsent(const std::filesystem::path& file) {
+    return !std::filesystem::exists(file) ||
+           (std::filesystem::is_regular_file(file) && std::filesystem::is_empty(file));
+}
+
+/// Takes back the file an import created when the import is refused.
+class NewFileGuard {
+  public:
+    explicit NewFileGuard(std::filesystem::path file)
+        : file_{std::move(file)}, armed_{!std::filesystem::exists(file_)} {}
+    NewFileGuard(const NewFileGuard&) = delete;
+    NewFileGuard& operator=(const NewFileGuard&) = delete;
+    ~NewFileGuard() {
+        if (armed_) {
+            std::error_code ignored;
+            std::filesystem::remove(file_, ignored);
+        }
+    }
+    void keep() { armed_ = false; }
+
+  private:
+    std::filesystem::path file_;
+    bool armed_;
+};
+
+ImportOutcome storeInto(Logbook logbook, const ImportOptions& options, StagedImport staged) {
+    logbook.setHand({}, [] {
+        return Instant{
+            std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch())
+                .count()};
+    });
+    return usable(storeImport(logbook, options.request, std::move(staged)));
+}
+
+ImportOutcome runImport(const ImportOptions& options) {
+    if (!isAbsent(options.logbook)) {
+        Logbook::open(options.logbook, Logbook::Mode::readOnly);  // a file of another kind is refused before long work
+    }
+    auto staged = usable(readFiles(options.request));
+    if (options.request.habits.progress) {
+        std::cerr << "\r\033[K" << std::flush;
+    }
+    if (options.dryRun) {
+        const DryBook trial{options.logbook};
+        return storeInto(trial.open(), options, std::move(staged));
+    }
+    NewFileGuard guard{options.logbook};
+    auto outcome = storeInto(Logbook::open(options.logbook, Logbook::Mode::createIfAbsent), options, std::move(staged));
+    guard.keep();
+    return outcome;
+}
+
+ExitStatus importFiles(ImportOptions options) {
+    completeRequest(options);
+    const auto outcome = runImport(options);
+    for (const auto& remark : outcome.remarks) {
+        std::cerr << remark << '\n';
+    }
+    std::cout << inWords(outcome, options.dryRun);
+    return ExitStatus::done;
+}
+
+void describeFiles(CLI::App& command, ImportFiles& files) {
+    command
+        .add_option("--readings", files.readings,
+                    "Temperatures: time,temperature + bin,position,unit,probe,ambient,note")
+        ->option_text("FILE.csv");
+    command.add_option("--additions", files.additions, "What was put in: time,material,mass_kg + more")
+        ->option_text("FILE.csv");
+    command.add_option("--aerations", files.aerations, "What was done to it: time,kind + note")
+        ->option_text("FILE.csv");
+    command
+        .add_option("--observations", files.observations, "Squeeze tests, remedies …: time,kind + subject,value,note")
+        ->option_text("FILE.csv");
+    command.add_option("--moves", files.moves, "Into which bin the batch was turned when: time,bin")
+        ->option_text("FILE.csv");
+    command.add_option("--outside", files.outside, "Outside air: time,temperature + bin,unit,probe,note")
+        ->option_text("FILE.csv");
+    command.add_option("--probes", files.probes, "Thermometers: probe,accuracy (±, in °C) + note")
+        ->option_text("FILE.csv");
+    command
+        .add_option("--checks", files.checks,
+                    "Ice and boiling checks: time,probe,kind,read + altitude_m or pressure_hpa")
+        ->option_text("FILE.csv");
+}
+
+}  // namespace
+
 void addImportCommand(CLI::App& program, Action& chosen) {
     auto* command = program.add_subcommand("import", "Take CSV files into a logbook: all of them or nothing");
-    command->callback([&chosen] { chosen = []() -> ExitStatus { throw WrongUsage{"import is not built yet"}; }; });
+    auto options = std::make_shared<ImportOptions>();
+    command->add_option("LOGBOOK", options->logbook, "The logbook; created when it does not exist")->required();
+    command->add_option("--batch", options->request.batch, "The batch; begun when the logbook has none of that name")
+        ->required()
+        ->option_text("NAME");
+    command->add_option("--bin", options->request.bin, "The bin it stands in; needed for a new batch")
+        ->option_text("NAME");
+    describeFiles(*command, options->request.files);
+    command->add_option("--zone", options->zone, "Time zone of times without an offset, such as Europe/London")
+        ->option_text("ZONE");
+    command->add_option("--unit", options->unit, "Unit of temperatures that do not say: c (default) or f")
+        ->check(CLI::IsMember({"c", "f"}, CLI::ignore_case))
+        ->option_text("c|f");
+    command->add_option("--start", options->start, "When the batch began; otherwise with its earliest entry")
+        ->option_text("TIME");
+    command->add_flag("--dry-run", options->dryRun, "Say what would happen and write nothing");
+    command->callback([options, &chosen] { chosen = [options] { return importFiles(*options); }; });
 }
 
 }  // namespace midden::app

@@ -92,7 +92,7 @@ bool takeTimeOfDay(Scanner& scan, WallTime& wall) {
     wall.second = 0;
     if (scan.take(':')) {
         wall.second = scan.number(2);
-        if (scan.take('.') && !scan.takeZeros()) {
+        if ((scan.take('.') || scan.take(',')) && !scan.takeZeros()) {
             return false;  // a reading is kept to the second, so a fraction would be lost
         }
     }

@@ -1,0 +1,220 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/exchange/csv_reader.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "core/exchange/utf8.h"
+
+namespace midden {
+
+namespace {
+
+Refusal atLine(std::uint64_t line, std::string wrong, std::string expected) {
+    return {{}, line, {std::move(wrong), std::move(expected)}};
+}
+
+/// Line breaks in `text`: CRLF is one.
+std::uint64_t lineBreaks(std::string_view text) {
+    std::uint64_t count = 0;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const bool secondHalf = text[i] == '\n' && i > 0 && text[i - 1] == '\r';
+        count += (text[i] == '\n' || text[i] == '\r') && !secondHalf ? 1U : 0U;
+    }
+    return count;
+}
+
+bool isBlank(const CsvRow& row) {
+    return row.cells.size() == 1 && row.cells.front().text.empty() && !row.cells.front().quoted;
+}
+
+}  // namespace
+
+CsvReader::CsvReader(std::string_view text, char separator)
+    : separator_{separator}, at_{text.data()}, end_{text.data() + text.size()} {
+    const auto kindOf = [&](unsigned byte) {
+        if (byte == static_cast<unsigned char>(separator)) {
+            return Kind::separator;
+        }
+        if (byte == '"') {
+            return Kind::quote;
+        }
+        if (byte == '\n' || byte == '\r') {
+            return Kind::lineEnd;
+        }
+        if (byte >= 0x80) {
+            return Kind::high;
+        }
+        return (byte < ' ' && byte != '\t') || byte == 0x7F ? Kind::control : Kind::plain;
+    };
+    for (unsigned byte = 0; byte < kinds_.size(); ++byte) {
+        kinds_[byte] = kindOf(byte);
+    }
+}
+
+FileResult<bool> CsvReader::next(CsvRow& row) {
+    while (at_ != end_) {
+        if (auto trouble = readRow(row)) {
+            return tl::unexpected{std::move(*trouble)};
+        }
+        if (!isBlank(row)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+CsvReader::Trouble CsvReader::readRow(CsvRow& row) {
+    const char* const begin = at_;
+    limit_ = at_ + std::min(static_cast<std::size_t>(end_ - at_), longestRow);
+    row.line = line_;
+    row.cells.clear();
+    if (!unescaped_.empty()) {
+        unescaped_.clear();
+    }
+    sawHigh_ = false;
+    bool more = true;
+    while (more) {
+        if (auto trouble = readCell(row)) {
+            return trouble;
+        }
+        more = at_ < limit_ && kindAt(at_) == Kind::separator;
+        at_ += more ? 1 : 0;
+    }
+    const std::string_view whole{begin, static_cast<std::size_t>(at_ - begin)};
+    takeLineEnd();
+    return sawHigh_ ? notUtf8(whole, row.line) : std::nullopt;
+}
+
+void CsvReader::skipBlanks() {
+    while (at_ < limit_ && (*at_ == ' ' || (*at_ == '\t' && separator_ != '\t'))) {
+        ++at_;
+    }
+}
+
+CsvReader::Trouble CsvReader::readCell(CsvRow& row) {
+    skipBlanks();
+    return at_ < limit_ && *at_ == '"' ? readQuoted(row) : readPlain(row);
+}
+
+CsvReader::Trouble CsvReader::readPlain(CsvRow& row) {
+    const char* const begin = at_;
+    while (at_ < limit_ && kindAt(at_) <= Kind::high) {
+        sawHigh_ = sawHigh_ || kindAt(at_) == Kind::high;
+        ++at_;
+    }
+    if (at_ >= limit_ && limit_ != end_) {
+        return stoppedAtLimit();
+    }
+    if (at_ < limit_ && kindAt(at_) == Kind::quote) {
+        return atLine(line_, "a quotation mark stands inside a field",
+                      "fields with quotation marks in quotes, and each mark doubled");
+    }
+    if (at_ < limit_ && kindAt(at_) == Kind::control) {
+        return atLine(line_, fmt::format("there is a control character (byte {}) in the text", int{*at_}),
+                      "plain text in UTF-8");
+    }
+    const char* last = at_;
+    while (last != begin && (last[-1] == ' ' || last[-1] == '\t')) {
+        --last;
+    }
+    row.cells.push_back({{begin, static_cast<std::size_t>(last - begin)}, false});
+    return std::nullopt;
+}
+
+CsvReader::Trouble CsvReader::readQuoted(CsvRow& row) {
+    const auto opened = line_;
+    const char* const inner = ++at_;
+    bool doubled = false;
+    const auto closes = [&] { return *at_ == '"' && (at_ + 1 == limit_ || at_[1] != '"'); };
+    while (at_ < limit_ && !closes()) {
+        const auto kind = kindAt(at_);
+        if (kind == Kind::control) {
+            return atLine(line_, fmt::format("there is a control character (byte {}) in the text", int{*at_}),
+                          "plain text in UTF-8");
+        }
+        sawHigh_ = sawHigh_ || kind == Kind::high;
+        doubled = doubled || kind == Kind::quote;
+        if (kind == Kind::lineEnd) {
+            takeLineEnd();
+        } else {
+            at_ += kind == Kind::quote ? 2 : 1;
+        }
+    }
+    if (at_ >= limit_) {
+        return limit_ != end_ ? stoppedAtLimit()
+                              : atLine(opened, "a quotation mark is never closed", "a second one at the field's end");
+    }
+    const std::string_view text{inner, static_cast<std::size_t>(at_ - inner)};
+    row.cells.push_back({doubled ? withoutDoubling(text) : text, true});
+    ++at_;
+    skipBlanks();
+    if (at_ != end_ && kindAt(at_) != Kind::separator && kindAt(at_) != Kind::lineEnd) {
+        return atLine(line_, "text follows a closing quotation mark", "the separator or the end of the line");
+    }
+    return std::nullopt;
+}
+
+std::string_view CsvReader::withoutDoubling(std::string_view inner) {
+    auto& plain = unescaped_.emplace_back();
+    plain.reserve(inner.size());
+    for (std::size_t i = 0; i < inner.size(); ++i) {
+        plain += inner[i];
+        i += inner[i] == '"' ? 1U : 0U;
+    }
+    return plain;
+}
+
+CsvReader::Trouble CsvReader::stoppedAtLimit() const {
+    return atLine(line_, "the row is longer than 1 MB", "rows of a time, a temperature and a few words");
+}
+
+CsvReader::Trouble CsvReader::notUtf8(std::string_view row, std::uint64_t line) const {
+    const auto wrong = firstNotUtf8(row);
+    if (!wrong) {
+        return std::nullopt;
+    }
+    return atLine(line + lineBreaks(row.substr(0, *wrong)), "the text is not UTF-8", "a file saved as UTF-8");
+}
+
+void CsvReader::takeLineEnd() {
+    if (at_ == end_) {
+        return;
+    }
+    const bool carriageReturn = *at_ == '\r';
+    ++at_;
+    if (carriageReturn && at_ != end_ && *at_ == '\n') {
+        ++at_;
+    }
+    ++line_;
+}
+
+char separatorOf(std::string_view text) {
+    constexpr std::string_view candidates = "\t;,";
+    std::array<std::size_t, candidates.size()> counts{};
+    bool inQuotes = false;
+    bool begun = false;  // the header may come after blank lines
+    for (const char c : text.substr(0, CsvReader::longestRow)) {
+        inQuotes = inQuotes != (c == '"');
+        if (!inQuotes && (c == '\n' || c == '\r')) {
+            if (begun) {
+                break;
+            }
+            counts = {};
+        }
+        begun = begun || (c != ' ' && c != '\t' && c != '\n' && c != '\r');
+        const auto candidate = candidates.find(c);
+        if (!inQuotes && candidate != std::string_view::npos) {
+            ++counts.at(candidate);
+        }
+    }
+    return candidates[static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin())];
+}
+
+std::string_view withoutByteOrderMark(std::string_view text) {
+    constexpr std::string_view mark = "\xEF\xBB\xBF";
+    return text.starts_with(mark) ? text.substr(mark.size()) : text;
+}
+
+}  // namespace midden

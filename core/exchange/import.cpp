@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/exchange/import.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "core/exchange/place_readings.h"
+#include "core/exchange/store_entries.h"
+#include "core/exchange/store_readings.h"
+
+namespace midden {
+
+namespace {
+
+tl::unexpected<Refusal> wrongUsage(Problem problem) {
+    return tl::unexpected{Refusal{{}, 0, std::move(problem), true}};
+}
+
+/// One import while its transaction is open. Throws RefusedImport, so that everything is rolled back.
+class Importer {
+  public:
+    Importer(Logbook& logbook, const ImportRequest& request, StagedImport& staged)
+        : logbook_{logbook}, request_{request}, staged_{staged} {}
+
+    ImportOutcome run();
+
+  private:
+    void findBatch();
+    void expectBatchBin(const Batch& batch) const;
+    void addMoves();
+    void settleStart(const std::map<Place, StagedPlace>& places);
+    std::optional<Moment> earliestEntry(const std::map<Place, StagedPlace>& places) const;
+    void storeBatch();
+    BinId binNamed(const std::string& name);
+    std::string nameOf(BinId bin) const;
+
+    Logbook& logbook_;
+    const ImportRequest& request_;
+    StagedImport& staged_;
+    ImportOutcome outcome_;
+    Batch batch_;
+    bool batchChanged_ = false;
+};
+
+ImportOutcome Importer::run() {
+    outcome_.batch = request_.batch;
+    outcome_.remarks = staged_.remarks;
+    findBatch();
+    addMoves();
+    auto places =
+        orRefuse(placeReadings(staged_.readings, batch_.stays, [this](const auto& name) { return binNamed(name); }));
+    settleStart(places);
+    storeBatch();
+    storeProbes(logbook_, request_, staged_, outcome_);
+    storeChecks(logbook_, request_, staged_, outcome_);
+    storeReadings(logbook_, places, staged_.readings.columns, outcome_);
+    storeBatchEntries(logbook_, batch_.id, staged_, outcome_);
+    countByBatch(logbook_, batch_.id, places, outcome_);
+    const auto now = logbook_.batchNamed(request_.batch).value_or(batch_);
+    outcome_.startMoved = !outcome_.newBatch && now.started.at != outcome_.started.at;
+    outcome_.started = now.started;
+    outcome_.bin = nameOf(now.stays.back().bin);
+    return outcome_;
+}
+
+void Importer::findBatch() {
+    if (auto found = logbook_.batchNamed(request_.batch)) {
+        expectBatchBin(*found);
+        batch_ = std::move(*found);
+        outcome_.started = batch_.started;
+        return;
+    }
+    if (!request_.bin) {
+        refuseImport(wrongUsage({fmt::format("there is no batch \"{}\" in the logbook yet", request_.batch),
+                                 "--bin with the bin it stands in"}));
+    }
+    outcome_.newBatch = true;
+    batchChanged_ = true;
+    batch_.name = request_.batch;
+    batch_.stays = {{Instant{}, binNamed(*request_.bin)}};
+}
+
+void Importer::expectBatchBin(const Batch& batch) const {
+    const auto stoodIn = [&](const Stay& stay) { return nameOf(stay.bin) == *request_.bin; };
+    if (request_.bin && std::none_of(batch.stays.begin(), batch.stays.end(), stoodIn)) {
+        refuseImport(wrongUsage({fmt::format("batch \"{}\" stands in bin \"{}\", not in \"{}\"", batch.name,
+                                             nameOf(batch.stays.back().bin), *request_.bin),
+                                 "no --bin, another --batch, or --moves with the time it was moved"}));
+    }
+}
+
+void Importer::addMoves() {
+    for (const auto& [move, line] : staged_.moves) {
+        const Stay stay{move.since.at, binNamed(move.bin)};
+        const auto same = std::find_if(batch_.stays.begin() + 1, batch_.stays.end(),
+                                       [&](const Stay& other) { return other.since == stay.since; });
+        if (same == batch_.stays.end()) {
+            batch_.stays.push_back(stay);
+            batchChanged_ = true;
+            ++outcome_.moves.added;
+        } else if (same->bin == stay.bin) {
+            ++outcome_.moves.alreadyThere;
+        } else {
+            refuseImport(tl::unexpected{Refusal{
+                request_.files.moves->string(),
+                line,
+                {fmt::format("at that time the batch was moved to \"{}\"", nameOf(same->bin)), "one bin at a time"}}});
+        }
+    }
+    std::sort(batch_.stays.begin() + 1, batch_.stays.end(),
+              [](const Stay& a, const Stay& b) { return a.since < b.since; });
+}
+
+std::optional<Moment> Importer::earliestEntry(const std::map<Place, StagedPlace>& places) const {
+    auto earliest = earliestOf(places, staged_.readings.columns, batch_.stays);
+    const auto consider = [&](const auto& entries) {
+        for (const auto& entry : entries) {
+            earliest = earliest && earliest->at <= entry.row.when.at ? earliest : entry.row.when;
+        }
+    };
+    consider(staged_.additions);
+    consider(staged_.aerations);
+    consider(staged_.observations);
+    return earliest;
+}
+
+/// A start that nobody gave is the earliest entry; for a batch already in the book the book sees to that itself.
+void Importer::settleStart(const std::map<Place, StagedPlace>& places) {
+    if (request_.start && (outcome_.newBatch || !batch_.startGiven || *request_.start != batch_.started)) {
+        batch_.started = *request_.start;
+        batch_.startGiven = true;
+        batchChanged_ = true;
+    } else if (outcome_.newBatch) {
+        const auto earliest = earliestEntry(places);
+        if (!earliest) {
+            refuseImport(wrongUsage({fmt::format("nothing says when batch \"{}\" began", request_.batch),
+                                     "--start, or a file with its readings, additions or aerations"}));
+        }
+        batch_.started = *earliest;
+        batch_.startGiven = false;
+    }
+    batch_.stays.front().since = batch_.started.at;
+    const auto early = std::find_if(staged_.moves.begin(), staged_.moves.end(),
+                                    [&](const auto& move) { return move.row.since.at <= batch_.started.at; });
+    if (early != staged_.moves.end()) {
+        refuseImport(tl::unexpected{Refusal{
+            request_.files.moves->string(),
+            early->line,
+            {fmt::format("the batch only began on {}", longDateTime(batch_.started)), "moves after the start"}}});
+    }
+}
+
+void Importer::storeBatch() {
+    if (!batchChanged_) {
+        return;
+    }
+    if (outcome_.newBatch) {
+        batch_.id = std::get<BatchId>(logbook_.apply(Put<Batch>{batch_}).id);
+    } else {
+        logbook_.apply(Amend<Batch>{batch_.id, batch_, "import"});
+    }
+}
+
+BinId Importer::binNamed(const std::string& name) {
+    if (const auto found = logbook_.binNamed(name)) {
+        return found->id;
+    }
+    outcome_.newBins.push_back(name);
+    Bin bin;
+    bin.name = name;
+    return std::get<BinId>(logbook_.apply(Put<Bin>{bin}).id);
+}
+
+std::string Importer::nameOf(BinId id) const {
+    const auto bins = logbook_.bins();
+    const auto found = std::find_if(bins.begin(), bins.end(), [id](const Bin& bin) { return bin.id == id; });
+    return found == bins.end() ? std::string{} : found->name;
+}
+
+}  // namespace
+
+FileResult<ImportOutcome> storeImport(Logbook& logbook, const ImportRequest& request, StagedImport staged) {
+    ImportOutcome outcome;
+    try {
+        logbook.inOneTransaction([&] { outcome = Importer{logbook, request, staged}.run(); });
+    } catch (RefusedImport& refused) {
+        return tl::unexpected{std::move(refused.refusal)};
+    }
+    return outcome;
+}
+
+}  // namespace midden

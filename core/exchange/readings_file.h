@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/exchange/staged_readings.h"
+#include "core/quantities/zone.h"
+
+namespace midden {
+
+/// How a file is to be read where it does not say so itself.
+struct ReadingHabits {
+    std::optional<TimeZone> zone;         ///< of local times
+    std::optional<TemperatureUnit> unit;  ///< of bare numbers; °C when not given
+    /// Hears now and then how many rows have been read; may be empty.
+    std::function<void(std::int64_t rows)> progress = {};
+};
+
+/// `time,temperature` + optional `bin,position,unit,probe,ambient,note`. Adds to `staged`; tells of doubtful times in
+/// `remarks`.
+std::optional<Refusal> readReadings(const std::filesystem::path& file, const ReadingHabits& habits,
+                                    StagedReadings& staged, std::vector<std::string>& remarks);
+
+/// Outside air: `time,temperature` + optional `bin,unit,probe,note`. No bin means the whole site.
+std::optional<Refusal> readOutside(const std::filesystem::path& file, const ReadingHabits& habits,
+                                   StagedReadings& staged, std::vector<std::string>& remarks);
+
+}  // namespace midden

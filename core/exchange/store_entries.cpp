@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/exchange/store_entries.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+namespace midden {
+
+namespace {
+
+auto likenessOf(const Addition& a) {
+    return std::tuple{a.when.at,       a.material,        a.massKilograms,  a.volumeLitres, a.moisturePercent,
+                      a.carbonPercent, a.nitrogenPercent, a.carbonNitrogen, a.raw,          a.note};
+}
+
+auto likenessOf(const Aeration& a) {
+    return std::tuple{a.when.at, a.kind, a.note};
+}
+
+auto likenessOf(const Observation& o) {
+    return std::tuple{o.when.at, o.kind, o.subject, o.value, o.note};
+}
+
+/// Adds those of `rows` that `held` does not already have, counting identical ones.
+template <class Entry>
+ImportCount storeMissing(Logbook& logbook, BatchId batch, const std::vector<Entry>& held,
+                         const std::vector<Lined<Entry>>& rows) {
+    std::map<decltype(likenessOf(std::declval<Entry>())), std::int64_t> unmatched;
+    for (const auto& entry : held) {
+        ++unmatched[likenessOf(entry)];
+    }
+    ImportCount count;
+    for (const auto& [row, line] : rows) {
+        auto& left = unmatched[likenessOf(row)];
+        if (left > 0) {
+            --left;
+            ++count.alreadyThere;
+            continue;
+        }
+        Entry entry = row;
+        entry.batch = batch;
+        logbook.apply(Put<Entry>{std::move(entry)});
+        ++count.added;
+    }
+    return count;
+}
+
+std::string plusMinus(const std::optional<Kelvins>& accuracy) {
+    return accuracy ? fmt::format("±{} °C", rounded(*accuracy, 4)) : "no accuracy";
+}
+
+void storeProbe(Logbook& logbook, const ImportRequest& request, const Lined<Probe>& lined, ImportCount& count) {
+    const auto found = logbook.probeNamed(lined.row.name);
+    if (!found) {
+        logbook.apply(Put<Probe>{lined.row});
+        ++count.added;
+    } else if (!lined.row.accuracy || found->accuracy == lined.row.accuracy) {
+        ++count.alreadyThere;
+    } else if (!found->accuracy) {
+        auto probe = *found;
+        probe.accuracy = lined.row.accuracy;
+        logbook.apply(Amend<Probe>{found->id, probe, "import"});
+        ++count.added;
+    } else {
+        refuseImport(
+            tl::unexpected{Refusal{request.files.probes->string(),
+                                   lined.line,
+                                   {fmt::format("thermometer \"{}\" has {} here, but {} in the logbook", lined.row.name,
+                                                plusMinus(lined.row.accuracy), plusMinus(found->accuracy)),
+                                    "one accuracy for each thermometer"}}});
+    }
+}
+
+bool agree(const ThermometerCheck& a, const ThermometerCheck& b) {
+    return std::tie(a.read, a.altitudeMetres, a.pressureHectopascals) ==
+           std::tie(b.read, b.altitudeMetres, b.pressureHectopascals);
+}
+
+void storeCheck(Logbook& logbook, const ImportRequest& request, const Lined<StagedCheck>& lined,
+                ImportOutcome& outcome) {
+    auto check = lined.row.check;
+    check.probe = probeNamed(logbook, lined.row.probe, outcome);
+    const auto held = logbook.checks(check.probe);
+    const auto same = std::find_if(held.begin(), held.end(), [&](const ThermometerCheck& other) {
+        return other.when.at == check.when.at && other.kind == check.kind;
+    });
+    if (same == held.end()) {
+        logbook.apply(Put<ThermometerCheck>{check});
+        ++outcome.checks.added;
+    } else if (agree(*same, check)) {
+        ++outcome.checks.alreadyThere;
+    } else {
+        refuseImport(
+            tl::unexpected{Refusal{request.files.checks->string(),
+                                   lined.line,
+                                   {fmt::format("thermometer \"{}\" already has a check at that time that read {}",
+                                                lined.row.probe, writtenWithUnit(same->read)),
+                                    "one check of a kind at a time"}}});
+    }
+}
+
+}  // namespace
+
+ProbeId probeNamed(Logbook& logbook, const std::string& name, ImportOutcome& outcome) {
+    if (const auto found = logbook.probeNamed(name)) {
+        return found->id;
+    }
+    outcome.newProbes.push_back(name);
+    Probe probe;
+    probe.name = name;
+    return std::get<ProbeId>(logbook.apply(Put<Probe>{probe}).id);
+}
+
+void storeProbes(Logbook& logbook, const ImportRequest& request, const StagedImport& staged, ImportOutcome& outcome) {
+    for (const auto& probe : staged.probes) {
+        storeProbe(logbook, request, probe, outcome.probes);
+    }
+}
+
+void storeChecks(Logbook& logbook, const ImportRequest& request, const StagedImport& staged, ImportOutcome& outcome) {
+    for (const auto& check : staged.checks) {
+        storeCheck(logbook, request, check, outcome);
+    }
+}
+
+void storeBatchEntries(Logbook& logbook, BatchId batch, const StagedImport& staged, ImportOutcome& outcome) {
+    if (staged.additions.empty() && staged.aerations.empty() && staged.observations.empty()) {
+        return;
+    }
+    const auto held = logbook.recordSince(batch, Instant{253'402'300'799});
+    outcome.additions = storeMissing(logbook, batch, held.additions, staged.additions);
+    outcome.aerations = storeMissing(logbook, batch, held.aerations, staged.aerations);
+    outcome.observations = storeMissing(logbook, batch, held.observations, staged.observations);
+}
+
+}  // namespace midden
