@@ -1,13 +1,40 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <CLI/CLI.hpp>
+#include <filesystem>
+#include <iostream>
+#include <memory>
 
 #include "app/commands/commands.h"
+#include "core/exchange/export.h"
 
 namespace midden::app {
 
+namespace {
+
+struct ExportOptions {
+    std::filesystem::path logbook;
+    std::filesystem::path directory;
+};
+
+ExitStatus exportFiles(const ExportOptions& options) {
+    const auto logbook = Logbook::open(options.logbook, Logbook::Mode::readOnly);
+    const auto outcome = exportLogbook(logbook, options.directory);
+    std::cout << outcome.readings << (outcome.readings == 1 ? " reading" : " readings") << " of " << outcome.batches
+              << (outcome.batches == 1 ? " batch" : " batches") << " written to " << outcome.files
+              << (outcome.files == 1 ? " file" : " files") << " in " << options.directory.string() << ".\n";
+    return ExitStatus::done;
+}
+
+}  // namespace
+
 void addExportCommand(CLI::App& program, Action& chosen) {
-    auto* command = program.add_subcommand("export", "Write everything a logbook holds as CSV files");
-    command->callback([&chosen] { chosen = []() -> ExitStatus { throw WrongUsage{"export is not built yet"}; }; });
+    auto* command = program.add_subcommand("export", "Write everything a logbook holds as CSV that import reads back");
+    auto options = std::make_shared<ExportOptions>();
+    command->add_option("LOGBOOK", options->logbook, "The logbook")->required();
+    command->add_option("--directory", options->directory, "A new or empty folder for the files")
+        ->required()
+        ->option_text("FOLDER");
+    command->callback([options, &chosen] { chosen = [options] { return exportFiles(*options); }; });
 }
 
 }  // namespace midden::app

@@ -200,6 +200,8 @@ void addImportCommand(CLI::App& program, Action& chosen) {
         ->option_text("c|f");
     command->add_option("--start", options->start, "When the batch began; otherwise with its earliest entry")
         ->option_text("TIME");
+    command->add_option("--group", options->request.group, "Whose logbook this is, for the head of a certificate")
+        ->option_text("NAME");
     command->add_flag("--dry-run", options->dryRun, "Say what would happen and write nothing");
     command->callback([options, &chosen] { chosen = [options] { return importFiles(*options); }; });
 }

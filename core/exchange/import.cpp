@@ -32,6 +32,7 @@ class Importer {
     void settleStart(const std::map<Place, StagedPlace>& places);
     std::optional<Moment> earliestEntry(const std::map<Place, StagedPlace>& places) const;
     void storeBatch();
+    void storeSettings();
     BinId binNamed(const std::string& name);
     std::string nameOf(BinId bin) const;
 
@@ -52,6 +53,7 @@ ImportOutcome Importer::run() {
         orRefuse(placeReadings(staged_.readings, batch_.stays, [this](const auto& name) { return binNamed(name); }));
     settleStart(places);
     storeBatch();
+    storeSettings();
     storeProbes(logbook_, request_, staged_, outcome_);
     storeChecks(logbook_, request_, staged_, outcome_);
     storeReadings(logbook_, places, staged_.readings.columns, outcome_);
@@ -159,6 +161,17 @@ void Importer::storeBatch() {
         batch_.id = std::get<BatchId>(logbook_.apply(Put<Batch>{batch_}).id);
     } else {
         logbook_.apply(Amend<Batch>{batch_.id, batch_, "import"});
+    }
+}
+
+/// The zone of the first import becomes the book's own, in which its times are shown.
+void Importer::storeSettings() {
+    const auto& zone = request_.habits.zone;
+    if (zone && logbook_.setting("zone").empty()) {
+        logbook_.setSetting("zone", zone->name());
+    }
+    if (request_.group && logbook_.setting("group") != *request_.group) {
+        logbook_.setSetting("group", *request_.group);
     }
 }
 

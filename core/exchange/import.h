@@ -32,6 +32,7 @@ struct ImportRequest {
     ImportFiles files;
     ReadingHabits habits;
     std::optional<Moment> start;
+    std::optional<std::string> group;  ///< whose logbook it is, for the head of a certificate
 };
 
 /// Everything the files of a request hold, parsed.

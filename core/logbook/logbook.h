@@ -126,6 +126,10 @@ class Logbook {
     std::vector<LastReadings> lastReadings(BinId bin) const;
     std::optional<Reading> lastOutside() const;
     std::optional<Reading> reading(const ReadingId& id) const;
+    /// Where readings were ever taken: outside air of the site, then by bin and position.
+    std::vector<Place> placesRead() const;
+    /// Every reading of a place in time order, whichever batch it belongs to.
+    void visitReadings(const Place& place, const std::function<void(const Reading&)>& visit) const;
     std::vector<Amendment> amendments(BatchId batch) const;  ///< oldest first
     std::vector<ThermometerCheck> checks(ProbeId probe) const;
 
@@ -143,6 +147,9 @@ class Logbook {
     void inOneTransaction(const std::function<void()>& work);
     /// Adds readings of one column, in time order without repeated instants.
     BulkOutcome addReadings(const ReadingColumn& column, std::span<const RawReading> readings);
+
+    /// A whole copy in a new file, as the book stands now, even while others write to it.
+    void copyTo(const std::filesystem::path& file) const;
 
     /// Changes when another program or connection has written to the file.
     std::int64_t dataVersion() const;

@@ -108,6 +108,14 @@ Logbook Logbook::open(const fs::path& file, Mode mode) {
     return Logbook{std::move(state)};
 }
 
+void Logbook::copyTo(const fs::path& file) const {
+    const auto name = file.u8string();
+    DatabaseFile& book = state_->file;
+    book.run("PRAGMA query_only = OFF");  // it forbids writing the other file as well
+    Query{book, "VACUUM INTO ?"}.with(std::string{name.begin(), name.end()}).run();
+    book.run(state_->readOnly ? "PRAGMA query_only = ON" : "PRAGMA query_only = OFF");
+}
+
 Logbook Logbook::inMemory() {
     auto state = std::make_unique<State>(":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
     setUpConnection(state->file);

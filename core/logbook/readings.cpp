@@ -130,6 +130,33 @@ std::vector<SeriesRow> seriesOf(DatabaseFile& file, std::optional<BinId> bin) {
     return all;
 }
 
+std::vector<Place> Logbook::placesRead() const {
+    std::vector<Place> places;
+    Query query{state_->file,
+                "SELECT DISTINCT bin, position FROM series s "
+                "WHERE EXISTS (SELECT 1 FROM reading WHERE series = s.id) ORDER BY bin, position"};
+    while (query.next()) {
+        Place place{{}, query.text(1)};
+        if (const auto bin = query.maybeNumber(0)) {
+            place.bin = BinId{*bin};
+        }
+        places.push_back(place);
+    }
+    return places;
+}
+
+void Logbook::visitReadings(const Place& place, const std::function<void(const Reading&)>& visit) const {
+    Query query{state_->file,
+                "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note, r.at "
+                "FROM series s CROSS JOIN reading r ON r.series = s.id "
+                "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
+                "WHERE s.bin IS ?1 AND s.position = ?2 ORDER BY r.at"};
+    query.with(place.bin, place.position);
+    while (query.next()) {
+        visit(readingFrom(query, {place, {query.number(8)}}));
+    }
+}
+
 std::optional<Reading> findReading(DatabaseFile& file, const ReadingId& id) {
     Query query{file,
                 "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note "

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/exchange/export.h"
+
+#include <fmt/core.h>
+#include <stdlib.h>
+
+#include <algorithm>
+#include <fstream>
+#include <set>
+
+#include "core/exchange/export_parts.h"
+
+namespace midden {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A name as a folder may be called everywhere: letters, digits, blanks, "-" and "_"; what is not ASCII stays.
+std::string folderName(const std::string& name) {
+    std::string safe;
+    for (const char c : name.substr(0, 100)) {
+        const bool plain = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c < 0;
+        safe += plain || c == ' ' || c == '-' || c == '_' ? c : '_';
+    }
+    while (!safe.empty() && safe.back() == ' ') {
+        safe.pop_back();
+    }
+    return safe.empty() ? "batch" : safe;
+}
+
+ExportPlan planFor(const Logbook& logbook, const fs::path& root) {
+    ExportPlan plan{logbook, root, logbook.batches(), {}, {}, {}};
+    for (const auto& bin : logbook.bins()) {
+        plan.binNames[bin.id] = bin.name;
+    }
+    for (const auto& probe : logbook.probes()) {
+        plan.probeNames[probe.id] = probe.name;
+    }
+    std::set<std::string> taken;
+    for (const auto& batch : plan.batches) {
+        const auto wanted = folderName(batch.name);
+        auto name = wanted;
+        for (int i = 2; !taken.insert(name).second; ++i) {
+            name = fmt::format("{} {}", wanted, i);
+        }
+        plan.folderOf[batch.id] = name;
+    }
+    return plan;
+}
+
+std::string inShellQuotes(const std::string& text) {
+    std::string quoted = "'";
+    for (const char c : text) {
+        quoted += c == '\'' ? "'\\''" : std::string(1, c);
+    }
+    return quoted + "'";
+}
+
+/// The line that takes a batch into a new book, naming the files there are.
+std::string importLine(const ExportPlan& plan, const Batch& batch) {
+    auto line = fmt::format("middenbook import NEW.midden --batch {} --bin {}", inShellQuotes(batch.name),
+                            inShellQuotes(plan.binNames.at(batch.stays.front().bin)));
+    if (batch.startGiven) {
+        line += " --start " + isoLocal(batch.started);
+    }
+    const auto& folder = plan.folderOf.at(batch.id);
+    for (const char* kind : {"readings", "additions", "aerations", "observations", "moves"}) {
+        const auto file = folder + "/" + kind + ".csv";
+        line += fs::exists(plan.root / file) ? fmt::format(" --{} {}", kind, inShellQuotes(file)) : "";
+    }
+    for (const char* kind : {"outside", "probes", "checks"}) {
+        const auto file = std::string{kind} + ".csv";
+        line += fs::exists(plan.root / file) ? fmt::format(" --{} {}", kind, file) : "";
+    }
+    return line;
+}
+
+void writeReadme(const ExportPlan& plan) {
+    std::ofstream out{plan.root / "README.txt", std::ios::binary};
+    out << "Everything a Middenbook logbook holds, as CSV files: UTF-8, commas, decimal points, times with their "
+           "offset\n"
+           "from UTC, temperatures as they were written down with their unit (c or f). A text that begins with = + - "
+           "or @\n"
+           "has an apostrophe before it, so that no spreadsheet takes it for a formula; import takes it away again.\n"
+           "Corrections made earlier and issued certificates stay in the logbook and are not part of this folder.\n";
+    if (!plan.batches.empty()) {
+        out << "\nThese lines, run in this folder, make a logbook of it again:\n\n";
+    }
+    for (const auto& batch : plan.batches) {
+        out << importLine(plan, batch) << '\n';
+    }
+    out.close();
+    if (!out) {
+        throw std::runtime_error{"README.txt cannot be written"};
+    }
+}
+
+/// A folder beside the wanted one, in which everything is written before it takes that place.
+class Workshop {
+  public:
+    explicit Workshop(const fs::path& wanted) {
+        const auto whole = fs::absolute(wanted).lexically_normal();
+        const auto plain = whole.has_filename() ? whole : whole.parent_path();  // "D/" is D
+        fs::create_directories(plain.parent_path());
+        auto pattern = plain.string() + ".part-XXXXXX";
+        if (::mkdtemp(pattern.data()) == nullptr) {
+            throw LogbookError{LogbookError::Kind::readOnly, plain.parent_path().string() + " cannot be written to"};
+        }
+        folder_ = pattern;
+        wanted_ = plain;
+    }
+    Workshop(const Workshop&) = delete;
+    Workshop& operator=(const Workshop&) = delete;
+    ~Workshop() {
+        if (!folder_.empty()) {
+            std::error_code ignored;
+            fs::remove_all(folder_, ignored);
+        }
+    }
+    const fs::path& folder() const { return folder_; }
+    void moveIntoPlace() {
+        fs::permissions(folder_, fs::perms::owner_all | fs::perms::group_read | fs::perms::group_exec |
+                                     fs::perms::others_read | fs::perms::others_exec);
+        fs::rename(folder_, wanted_);  // over an empty folder this is allowed
+        folder_.clear();
+    }
+
+  private:
+    fs::path folder_;
+    fs::path wanted_;
+};
+
+std::int64_t filesIn(const fs::path& folder) {
+    std::int64_t count = 0;
+    for (const auto& entry : fs::recursive_directory_iterator{folder}) {
+        count += entry.is_regular_file() ? 1 : 0;
+    }
+    return count;
+}
+
+}  // namespace
+
+ExportOutcome exportLogbook(const Logbook& logbook, const fs::path& folder) {
+    if (fs::exists(folder) && (!fs::is_directory(folder) || !fs::is_empty(folder))) {
+        throw LogbookError{LogbookError::Kind::refused,
+                           folder.string() + " is there already; expected a new or an empty folder"};
+    }
+    Workshop workshop{folder};
+    const auto plan = planFor(logbook, workshop.folder());
+    for (const auto& batch : plan.batches) {
+        fs::create_directory(plan.batchFolder(batch.id));
+    }
+    ExportOutcome outcome;
+    outcome.readings = exportReadings(plan);
+    outcome.batches = static_cast<std::int64_t>(plan.batches.size());
+    for (const auto& batch : plan.batches) {
+        exportEntries(plan, batch);
+    }
+    exportThermometers(plan);
+    writeReadme(plan);
+    outcome.files = filesIn(plan.root);
+    workshop.moveIntoPlace();
+    return outcome;
+}
+
+}  // namespace midden
