@@ -31,22 +31,24 @@ class Editor {
 
     template <class E>
     Applied operator()(const Put<E>& edit) {
+        state_.undoing = edit.undoing;
         const auto id = Shelf<E>::put(state_, edit.entry);
         return {Withdraw<E>{id, undone}, id};
     }
 
     template <class E>
     Applied operator()(const Amend<E>& edit) {
+        state_.undoing = edit.undoing;
         const E was = asItStands<E>(state_, edit.id);
         const auto id = Shelf<E>::amend(state_, was, edit.entry);
-        return {Amend<E>{id, was, undone}, id};
+        return {Amend<E>{id, was, undone, true}, id};
     }
 
     template <class E>
     Applied operator()(const Withdraw<E>& edit) {
         const E was = asItStands<E>(state_, edit.id);
         Shelf<E>::withdraw(state_, edit.id);
-        return {Put<E>{was}, std::monostate{}};
+        return {Put<E>{was, true}, std::monostate{}};
     }
 
   private:

@@ -123,8 +123,13 @@ void refuseIfTaken(DatabaseFile& file, const Tenure& other, Interval piece, cons
            longDateTime(from) + "; finish or move it first, or let " + inQuotes(batch.name) + " come later");
 }
 
-/// Two batches cannot stand in one bin: no entry of another batch may change hands by this one's stays.
-void refuseTakeover(DatabaseFile& file, const Batch& batch, const std::vector<Tenure>& before) {
+/// Two batches cannot stand in one bin: no entry of another batch may change hands by this one's stays. Undoing
+/// is free of this: when this batch left, the entries it gives an account of fell to whoever stood there before.
+void refuseTakeover(Logbook::State& state, const Batch& batch, const std::vector<Tenure>& before) {
+    if (state.undoing) {
+        return;
+    }
+    DatabaseFile& file = state.file;
     const auto after = tenuresInAll(file, binsOf(batch.stays));
     for (const Tenure& tenure : before) {
         if (tenure.batch == batch.id) {
@@ -253,7 +258,7 @@ BatchId Shelf<Batch>::put(Logbook::State& state, Batch batch) {
         .run();
     batch.id = BatchId{lastId(state.file)};
     storeStays(state.file, {}, batch);
-    refuseTakeover(state.file, batch, before);
+    refuseTakeover(state, batch, before);
     return batch.id;
 }
 
@@ -261,7 +266,7 @@ template <>
 BatchId Shelf<Batch>::amend(Logbook::State& state, const Batch& was, Batch batch) {
     batch.id = was.id;
     const auto shown = shownBatch(state.file, was.id);
-    if (shown && !batch.startGiven && batch.started.at == shown->started.at) {
+    if (shown && !state.undoing && !batch.startGiven && batch.started.at == shown->started.at) {
         moveStart(batch, was.started.at);  // unchanged from what was shown: what is written stays
     }
     expectSound(state.file, batch);
@@ -274,7 +279,7 @@ BatchId Shelf<Batch>::amend(Logbook::State& state, const Batch& was, Batch batch
               offsetOf(batch.finished), batch.note, batch.id)
         .run();
     storeStays(state.file, was, batch);
-    refuseTakeover(state.file, batch, before);
+    refuseTakeover(state, batch, before);
     return batch.id;
 }
 

@@ -27,6 +27,7 @@ struct IdOf<PlaceSetting> {
 template <class E>
 struct Put {
     E entry;
+    bool undoing = false;  ///< set in inverses: it restores what stood before
 };
 
 /// An entry as it should have been. The value before stays in the book as an amendment.
@@ -35,6 +36,7 @@ struct Amend {
     typename IdOf<E>::type id;  ///< as it stands now; the entry may carry another (a reading's time corrected)
     E entry;
     std::string why;
+    bool undoing = false;  ///< set in inverses: it restores what stood before
 };
 
 /// An entry taken back. It stays in the book as an amendment.

@@ -109,7 +109,7 @@ std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column) {
     // Odd numbers for °F: see 001.sql.
     Query{file,
           "INSERT INTO series(id, bin, position, probe, unit, utc_offset, source, who) "
-          "SELECT 2 * (ifnull(max(id), 0) / 2 + 1) + ?4, ?1, ?2, ?3, ?4, ?5, ?6, ?7 FROM series"}
+          "SELECT 2 * (ifnull(max(id), -2) / 2 + 1) + ?4, ?1, ?2, ?3, ?4, ?5, ?6, ?7 FROM series"}
         .with(column.place.bin, column.place.position, column.probe, column.unit, column.offset, column.source,
               column.who)
         .run();

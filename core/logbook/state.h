@@ -11,6 +11,7 @@ struct Logbook::State {
 
     mutable DatabaseFile file;
     bool readOnly = false;
+    bool undoing = false;  ///< the edit under way restores what stood before
     std::string who;
     std::function<Instant()> now;
 

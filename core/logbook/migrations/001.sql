@@ -67,7 +67,8 @@ CREATE TABLE stay(
 CREATE UNIQUE INDEX stay_in_bin ON stay(bin, since);
 
 -- What a run of readings shares. A place is (bin, position); no bin = the whole site, no position = outside air.
--- The number is odd for °F, so that the reading table can check its range without looking here.
+-- The number is odd for °F, so that the reading table can check its range without looking here. The first two, 0 and 1,
+-- take no room in a reading at all.
 CREATE TABLE series(
     id INTEGER PRIMARY KEY,
     bin INTEGER REFERENCES bin(id),
@@ -77,7 +78,7 @@ CREATE TABLE series(
     utc_offset INTEGER NOT NULL CHECK (utc_offset BETWEEN -1080 AND 1080),
     source INTEGER NOT NULL CHECK (source IN (0, 1, 2)),
     who TEXT NOT NULL,
-    CHECK (id > 0 AND id % 2 = unit),
+    CHECK (id >= 0 AND id % 2 = unit),
     CHECK (bin IS NOT NULL OR position = '')
 ) STRICT;
 CREATE UNIQUE INDEX series_once ON series(ifnull(bin, 0), position, ifnull(probe, 0), unit, utc_offset, source, who);
