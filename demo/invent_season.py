@@ -119,10 +119,10 @@ def shed():
              {("2026-03-27", "core"): "lid found half open"})
     again = start + dt.timedelta(hours=feed)
     write("shed-spring-additions.csv", ADDITION, [
-        [stamp(start), "Vegetable produce", 20, "", "yes", ""],
-        [stamp(start + dt.timedelta(minutes=5)), "Leaves (loose and dry)", 44, "", "", ""],
-        [stamp(start + dt.timedelta(minutes=8)), "Straw", 22, "", "", ""],
-        [stamp(start + dt.timedelta(minutes=12)), "Grass clippings (loose)", 26, "", "yes", ""],
+        [stamp(start), "Vegetable produce", 22, "", "yes", ""],
+        [stamp(start + dt.timedelta(minutes=5)), "Leaves (loose and dry)", 58, "", "", ""],
+        [stamp(start + dt.timedelta(minutes=8)), "Straw", 30, "", "", ""],
+        [stamp(start + dt.timedelta(minutes=12)), "Grass clippings (loose)", 12, "", "yes", ""],
         [stamp(again), "Grass clippings (loose)", 28, "", "yes", "first mowing of the paths"],
         [stamp(again + dt.timedelta(minutes=4)), "Water", 30, "", "no", "three cans"]])
     write("shed-spring-aerations.csv", AERATION, [
