@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// middenbook_screens LOGBOOK AS_OF DIRECTORY: a picture of every screen, light and dark, at one and at two pixels a
+// point. Nothing is written into the logbook that opening it would not write.
+#include <QApplication>
+#include <QDir>
+#include <QPixmap>
+#include <QStandardPaths>
+#include <QTextStream>
+
+#include "core/quantities/time.h"
+#include "ui/common/appearance.h"
+#include "ui/common/qt_prompts.h"
+#include "ui/window/main_window.h"
+#include "ui/window/screens.h"
+#include "ui/window/workspace.h"
+
+namespace {
+
+using namespace midden;
+
+constexpr int settleRounds = 20;
+
+/// Lets layouts, delayed work and pictures made in the background come to rest.
+void settle() {
+    for (int i = 0; i < settleRounds; ++i) {
+        QCoreApplication::processEvents(QEventLoop::AllEvents, 20);
+        QCoreApplication::sendPostedEvents();
+    }
+}
+
+bool save(QWidget& window, const QString& path, qreal scale) {
+    QPixmap picture{window.size() * scale};
+    picture.setDevicePixelRatio(scale);
+    window.render(&picture);
+    return picture.save(path);
+}
+
+bool saveAll(ui::MainWindow& window, const QDir& out, const QString& look) {
+    bool done = true;
+    for (const ui::ScreenEntry& screen : ui::screens()) {
+        const QString id = QLatin1String{screen.id};
+        window.workspace()->showScreen(id);
+        settle();
+        const QString stem = QStringLiteral("%1-%2").arg(id, look);
+        done = save(window, out.filePath(stem + QStringLiteral(".png")), 1) && done;
+        done = save(window, out.filePath(stem + QStringLiteral("@2x.png")), 2) && done;
+    }
+    return done;
+}
+
+int draw(QApplication& application, const QString& book, Instant asOf, const QDir& out) {
+    ui::QtPrompts prompts;
+    for (const auto lightness : {ui::Lightness::light, ui::Lightness::dark}) {
+        ui::apply({.lightness = lightness}, application);
+        ui::MainWindow window{prompts, [asOf] { return asOf; }};
+        window.resize(1'280, 800);
+        window.show();
+        if (!window.openBook(book)) {
+            QTextStream{stderr} << "middenbook_screens: " << book << " could not be opened\n";
+            return 3;
+        }
+        if (!saveAll(window, out,
+                     lightness == ui::Lightness::light ? QStringLiteral("light") : QStringLiteral("dark"))) {
+            QTextStream{stderr} << "middenbook_screens: pictures could not be written to " << out.path() << '\n';
+            return 3;
+        }
+    }
+    return 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    QStandardPaths::setTestModeEnabled(true);
+    QApplication application{argc, argv};
+    QCoreApplication::setOrganizationName(QStringLiteral("middenbook-screens"));
+    QCoreApplication::setApplicationName(QStringLiteral("middenbook-screens"));
+    const QStringList arguments = QCoreApplication::arguments();
+    const auto asOf = parseIsoTime(arguments.value(2).toStdString());
+    if (arguments.size() != 4 || !asOf) {
+        QTextStream{stderr} << "usage: middenbook_screens LOGBOOK AS_OF DIRECTORY\n";
+        return 2;
+    }
+    return draw(application, arguments.at(1), instantOf(asOf->wall, asOf->offset), QDir{arguments.at(3)});
+}

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QLayout>
+#include <memory>
+#include <vector>
+
+namespace midden::ui {
+
+/// Sets widgets side by side and goes on in the next line when there is no room, as words do.
+class FlowLayout : public QLayout {
+  public:
+    explicit FlowLayout(int spacing, QWidget* parent = nullptr);
+
+    void addItem(QLayoutItem* item) override;
+    int count() const override;
+    QLayoutItem* itemAt(int index) const override;
+    QLayoutItem* takeAt(int index) override;
+    bool hasHeightForWidth() const override { return true; }
+    int heightForWidth(int width) const override;
+    void setGeometry(const QRect& rect) override;
+    QSize sizeHint() const override;
+    QSize minimumSize() const override;
+    Qt::Orientations expandingDirections() const override { return {}; }
+
+  private:
+    int place(const QRect& rect, bool really) const;
+
+    std::vector<std::unique_ptr<QLayoutItem>> items_;
+};
+
+}  // namespace midden::ui

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/common/glance.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/criteria/criterion.h"
+
+namespace midden::ui {
+
+namespace {
+
+const Track* sparkTrack(const BatchRecord& record) {
+    const auto core = std::find_if(record.tracks.begin(), record.tracks.end(),
+                                   [](const Track& track) { return track.position == "core"; });
+    if (core != record.tracks.end()) {
+        return &*core;
+    }
+    return record.tracks.empty() ? nullptr : &record.tracks.front();
+}
+
+std::vector<std::vector<Sample>> brokenAtGaps(const std::vector<Sample>& samples, Instant from, Seconds maxGap) {
+    std::vector<std::vector<Sample>> pieces;
+    const auto first = std::lower_bound(samples.begin(), samples.end(), from,
+                                        [](const Sample& sample, Instant at) { return sample.at < at; });
+    for (auto sample = first; sample != samples.end(); ++sample) {
+        if (pieces.empty() || sample->at - pieces.back().back().at > maxGap) {
+            pieces.emplace_back();
+        }
+        pieces.back().push_back(*sample);
+    }
+    return pieces;
+}
+
+void addSpark(Glance& glance, const BatchRecord& record, Instant now) {
+    for (const Track& track : record.tracks) {
+        glance.lastRead = std::max(glance.lastRead.value_or(track.samples.back().at), track.samples.back().at);
+    }
+    const Instant end = std::max(now, glance.lastRead.value_or(now));
+    glance.sparkSpan = {end - sparkLength, end};
+    if (const Track* track = sparkTrack(record)) {
+        glance.spark = brokenAtGaps(track->samples, glance.sparkSpan.from, glance.target.maxGap);
+    }
+}
+
+double settingNumber(const Logbook& logbook, const char* name, double otherwise) {
+    bool ok = false;
+    const double value = QString::fromStdString(logbook.setting(name)).toDouble(&ok);
+    return ok ? value : otherwise;
+}
+
+}  // namespace
+
+HoldTarget targetOf(const Logbook& logbook) {
+    HoldTarget target;
+    const double celsius = settingNumber(logbook, "target_celsius", target.threshold.value());
+    target.threshold = Celsius::ofTenThousandths(std::llround(celsius * 10'000));
+    target.hold = minutes(std::llround(settingNumber(logbook, "target_hours", target.hold.hours()) * 60));
+    Step step;
+    step.hold = target.hold;
+    target.maxGap = maxGapFor(step);
+    return target;
+}
+
+TemperatureUnit unitOf(const Logbook& logbook) {
+    return logbook.setting("unit") == "f" ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
+}
+
+Glance glanceAt(const Logbook& logbook, const Bin& bin, Instant now) {
+    Glance glance{.bin = bin, .target = targetOf(logbook)};
+    const auto standing = logbook.batchStanding(bin.id, now);
+    if (!standing) {
+        return glance;
+    }
+    const BatchRecord record = logbook.record(*standing);
+    glance.batch = record.batch;
+    addSpark(glance, record, now);
+    OutlookSettings settings;
+    settings.stalls.target = glance.target;
+    glance.outlook = outlookOf(record, stallsOf(record, settings.stalls), settings);
+    return glance;
+}
+
+}  // namespace midden::ui

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a steward needs to know of a bin before reading on.
+#pragma once
+
+#include <QString>
+#include <QStringList>
+#include <optional>
+#include <vector>
+
+#include "core/logbook/logbook.h"
+#include "core/quantities/zone.h"
+#include "core/review/outlook.h"
+
+namespace midden::ui {
+
+/// The facts, without a clock and without words.
+struct Glance {
+    Bin bin;
+    std::optional<Batch> batch;  ///< no value: nothing stands in it
+    HoldTarget target;
+    BinOutlook outlook;
+    std::optional<Instant> lastRead;         ///< of any position
+    std::vector<std::vector<Sample>> spark;  ///< of the core, or of what is read instead, broken at gaps
+    Interval sparkSpan;
+
+    /// Of the hold that runs, otherwise of the longest there was.
+    Seconds credited() const { return outlook.hold ? outlook.hold->credited : outlook.credited; }
+};
+
+constexpr Seconds sparkLength = days(14);
+
+/// `now` says which batch stands there and bounds the spark. The target is the book's own.
+Glance glanceAt(const Logbook& logbook, const Bin& bin, Instant now);
+HoldTarget targetOf(const Logbook& logbook);
+TemperatureUnit unitOf(const Logbook& logbook);
+
+namespace words {
+
+/// "heating up, 41.0 °C", "hot, 63.5 °C", "stalled: 31 h short", "empty"
+QString phase(const Glance& glance, TemperatureUnit unit);
+/// "52 of 72 h credited", "72 h at 55.0 °C shown"
+QString credit(const Glance& glance, TemperatureUnit unit);
+/// What is due, most pressing first: "read by 20:10 today or the hold breaks", "no reading for 41 h".
+QStringList due(const Glance& glance, const TimeZone& zone, Moment now);
+
+}  // namespace words
+
+}  // namespace midden::ui

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QCoreApplication>
+
+#include "ui/common/glance.h"
+#include "ui/common/words.h"
+
+namespace midden::ui::words {
+
+namespace {
+
+QString tr(const char* source) {
+    return QCoreApplication::translate("glance", source);
+}
+
+QString phaseName(Phase phase) {
+    switch (phase) {
+        case Phase::unread:
+            return tr("not read yet");
+        case Phase::heating:
+            return tr("heating up");
+        case Phase::hot:
+            return tr("hot");
+        case Phase::cooling:
+            return tr("cooling");
+        case Phase::stalled:
+            return tr("stalled");
+        case Phase::curing:
+            return tr("curing");
+    }
+    return {};
+}
+
+QString stalled(const Stall& stall) {
+    // Rounded up: never fewer hours than are missing.
+    const Seconds missing{static_cast<std::int64_t>(stall.hoursShort * 3'600.0 + 3'599.0)};
+    return stall.kind == StallKind::neverHeated ? tr("stalled: it has not heated")
+                                                : tr("stalled: %1 short").arg(wholeHours(missing));
+}
+
+/// When the bin is to be read, as a sentence that fits the clock.
+QString reading(const QString& byThen, const Glance& glance, const Due& due, const QString& when, Moment now) {
+    if (due.at && *due.at >= now.at) {
+        return byThen.arg(when);
+    }
+    return glance.lastRead ? tr("no reading for %1").arg(lasting(now.at - *glance.lastRead))
+                           : tr("take the first reading");
+}
+
+QString sentence(const Glance& glance, const Due& due, const TimeZone& zone, Moment now) {
+    const QString when = due.at ? timeNear(zone.momentAt(*due.at), now) : QString{};
+    switch (due.kind) {
+        case DueKind::openUp:
+            return tr("too hot: open it up");
+        case DueKind::findCause:
+            return tr("look for the cause");
+        case DueKind::holdWillBreak:
+            return tr("it cools: the hold may break");
+        case DueKind::willGoCold:
+            return tr("it cools: it may go cold too soon");
+        case DueKind::watchHeat:
+            return tr("very warm: watch it");
+        case DueKind::keepHold:
+            return reading(tr("read by %1 or the hold breaks"), glance, due, when, now);
+        case DueKind::completeHold:
+            return due.at && *due.at > now.at ? tr("a reading from %1 completes the hold").arg(when)
+                                              : tr("a reading now completes the hold");
+        case DueKind::takeReading:
+            return reading(tr("next round by %1"), glance, due, when, now);
+    }
+    return {};
+}
+
+}  // namespace
+
+QString phase(const Glance& glance, TemperatureUnit unit) {
+    if (!glance.batch) {
+        return tr("empty");
+    }
+    if (glance.outlook.stall) {
+        return stalled(*glance.outlook.stall);
+    }
+    const QString name = phaseName(glance.outlook.phase);
+    return glance.outlook.last ? tr("%1, %2").arg(name, withUnit(glance.outlook.last->warmest, unit)) : name;
+}
+
+QString credit(const Glance& glance, TemperatureUnit unit) {
+    if (!glance.batch) {
+        return {};
+    }
+    if (glance.outlook.targetShown) {
+        return tr("%1 at %2 shown").arg(wholeHours(glance.target.hold), withUnit(glance.target.threshold, unit));
+    }
+    const QString hours = hoursOf(glance.credited(), glance.target.hold);
+    const bool broken = !glance.outlook.hold && glance.credited().count > 0;
+    return (broken ? tr("longest hold %1") : tr("%1 credited")).arg(hours);
+}
+
+QStringList due(const Glance& glance, const TimeZone& zone, Moment now) {
+    QStringList sentences;
+    for (const Due& due : glance.outlook.due) {
+        sentences << sentence(glance, due, zone, now);
+    }
+    if (glance.batch && !glance.lastRead) {
+        sentences = QStringList{tr("take the first reading")};
+    }
+    sentences.removeDuplicates();
+    if (sentences.isEmpty() && glance.lastRead) {
+        sentences << tr("read %1").arg(ago(now.at - *glance.lastRead));
+    }
+    return sentences;
+}
+
+}  // namespace midden::ui::words

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/round/entry_check.h"
+
+#include <QCoreApplication>
+
+#include "ui/common/words.h"
+
+namespace midden::ui {
+
+namespace {
+
+QString tr(const char* source) {
+    return QCoreApplication::translate("entry", source);
+}
+
+std::int64_t setTenThousandths(const Logbook& logbook, const char* name, std::int64_t otherwise) {
+    const auto written = parseTemperature(logbook.setting(name), TemperatureUnit::celsius);
+    return written && written->unit == TemperatureUnit::celsius ? written->tenThousandths : otherwise;
+}
+
+QString jumpQuestion(Celsius now, Celsius last, const EntryContext& context) {
+    const bool rises = now > last;
+    const QString by = words::change(rises ? now - last : last - now, context.unit).remove(QLatin1Char{'+'}) +
+                       QChar{0x00A0} + words::unitName(context.unit);
+    return rises ? tr("%1 warmer than last time: is that right?").arg(by)
+                 : tr("%1 colder than last time: is that right?").arg(by);
+}
+
+QString question(Celsius now, const EntryContext& context) {
+    if (context.isOutside) {
+        return {};
+    }
+    if (now > context.borders.above) {
+        return tr("above %1: is that right?").arg(words::withUnit(context.borders.above, context.unit));
+    }
+    const Kelvins jump = context.borders.jump;
+    if (context.last && (now - *context.last > jump || *context.last - now > jump)) {
+        return jumpQuestion(now, *context.last, context);
+    }
+    if (context.outside && *context.outside - now > context.borders.belowOutside) {
+        return tr("colder than the air outside: is that right?");
+    }
+    return {};
+}
+
+}  // namespace
+
+UnlikelyBorders unlikelyBordersOf(const Logbook& logbook) {
+    UnlikelyBorders borders;
+    borders.jump = Kelvins::ofTenThousandths(setTenThousandths(logbook, "unlikely_jump", 250'000));
+    borders.belowOutside = Kelvins::ofTenThousandths(setTenThousandths(logbook, "unlikely_below_outside", 50'000));
+    borders.above = Celsius::ofTenThousandths(setTenThousandths(logbook, "unlikely_above", 800'000));
+    return borders;
+}
+
+Entry readEntry(const QString& typed, const EntryContext& context) {
+    QString plain = typed.trimmed();
+    plain.replace(QChar{0x2212}, QLatin1Char{'-'});
+    if (plain.isEmpty()) {
+        return {};
+    }
+    const auto written = parseTemperature(plain.toStdString(), context.unit);
+    if (!written) {
+        return {.question = tr("not saved: %1").arg(words::text(written.error().sentence()))};
+    }
+    return {.written = *written, .question = question(toCelsius(*written), context)};
+}
+
+}  // namespace midden::ui

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What becomes of a number typed into a cell of the Round.
+#pragma once
+
+#include <QString>
+#include <optional>
+
+#include "core/logbook/logbook.h"
+
+namespace midden::ui {
+
+/// Borders beyond which a number is asked about. Common practice, no source; settings of the logbook.
+struct UnlikelyBorders {
+    Kelvins jump = Kelvins::ofTenThousandths(250'000);         ///< since the last reading: `unlikely_jump`
+    Kelvins belowOutside = Kelvins::ofTenThousandths(50'000);  ///< colder than the air: `unlikely_below_outside`
+    Celsius above = Celsius::ofTenThousandths(800'000);        ///< hotter than compost gets: `unlikely_above`
+};
+UnlikelyBorders unlikelyBordersOf(const Logbook& logbook);
+
+/// What a typed number is held against.
+struct EntryContext {
+    TemperatureUnit unit = TemperatureUnit::celsius;
+    std::optional<Celsius> last;
+    std::optional<Celsius> outside;
+    bool isOutside = false;  ///< the cell is the air outside: no warm or cold is unlikely there
+    UnlikelyBorders borders;
+};
+
+/// A number to be stored, or nothing; and what is to be said beside the cell.
+struct Entry {
+    std::optional<WrittenTemperature> written;
+    QString question;  ///< empty = nothing is odd about it. Without `written`: why nothing is stored.
+};
+Entry readEntry(const QString& typed, const EntryContext& context);
+
+}  // namespace midden::ui

@@ -1,0 +1,239 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the Round does with what is typed and pressed.
+#include <QLabel>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "ui/common/inline_form.h"
+#include "ui/common/words.h"
+#include "ui/round/batch_forms.h"
+#include "ui/round/entry_check.h"
+#include "ui/round/reading_cell.h"
+#include "ui/round/round_header.h"
+#include "ui/round/round_screen.h"
+#include "ui/round/round_table.h"
+#include "ui/round/safety_line.h"
+
+namespace midden::ui {
+
+namespace {
+
+std::optional<Celsius> celsiusOf(const std::optional<Reading>& reading) {
+    return reading ? std::optional{toCelsius(reading->written)} : std::nullopt;
+}
+
+}  // namespace
+
+/// Puts, amends or withdraws, whichever the cell asks for. True when the book now holds what the cell says.
+bool RoundScreen::store(const Place& place, const std::optional<Reading>& standing, const Entry& entry,
+                        const QString& label) {
+    if (!entry.written) {
+        return !standing || book_.change(Withdraw<Reading>{standing->id(), {}}, tr("%1 taken back").arg(label));
+    }
+    const QString named = QStringLiteral("%1 %2").arg(label, words::written(*entry.written));
+    if (!standing) {
+        return book_.change(Put<Reading>{{.place = place, .when = plan_.when, .written = *entry.written}}, named);
+    }
+    if (standing->written == *entry.written) {
+        return true;
+    }
+    Reading amended = *standing;
+    amended.written = *entry.written;
+    return book_.change(Amend<Reading>{standing->id(), amended, {}}, named);
+}
+
+void RoundScreen::enterOutside(const QString& text) {
+    const Entry entry = readEntry(text, {.unit = plan_.unit, .isOutside = true});
+    header_->questionOutside(entry.question);
+    const bool refused = !entry.written && !entry.question.isEmpty();
+    if (!refused && store(outsidePlace(), plan_.outsideNow, entry, tr("air outside"))) {
+        header_->outside()->setTaken();
+        refresh();
+        header_->questionOutside(entry.question);
+    }
+}
+
+void RoundScreen::enterReading(std::size_t index, const QString& text) {
+    const RoundRow row = plan_.rows.at(index);
+    EntryContext context{.unit = plan_.unit, .last = celsiusOf(row.last), .borders = unlikelyBordersOf(book_.log())};
+    context.outside = celsiusOf(plan_.outsideNow);
+    const Entry entry = readEntry(text, context);
+    const bool refused = !entry.written && !entry.question.isEmpty();
+    table_->question(index, entry.question.isEmpty() ? QString{} : tr("%1 F2 goes back to it.").arg(entry.question));
+    if (refused) {
+        return;
+    }
+    const QString label = QStringLiteral("%1, %2").arg(words::text(row.bin.name), words::text(row.position));
+    if (store(row.place(), row.now, entry, label)) {
+        table_->cell(index)->setTaken();
+        refresh();
+    }
+}
+
+void RoundScreen::goOn(std::size_t row) {
+    if (const auto next = table_->rowAfter(row, 1)) {
+        goTo(*next);
+    } else if (const auto empty = table_->firstEmptyCell()) {
+        goTo(*empty);
+    } else {
+        sayComplete();
+    }
+}
+
+void RoundScreen::goTo(std::size_t row) {
+    if (ReadingCell* cell = table_->cell(row)) {
+        cell->setFocus();
+        scroll_->ensureWidgetVisible(cell);
+    }
+}
+
+void RoundScreen::returnToCells() {
+    if (table_->cell(row_) != nullptr && table_->cell(row_)->text().isEmpty()) {
+        goTo(row_);
+    } else if (const auto empty = table_->firstEmptyCell()) {
+        goTo(*empty);
+    } else if (const auto first = table_->cell(row_) != nullptr ? std::optional{row_} : table_->rowAfter(row_, 1)) {
+        goTo(*first);
+    } else {
+        header_->outside()->setFocus();
+    }
+}
+
+void RoundScreen::goToQuestion() {
+    if (const auto row = table_->lastQuestioned()) {
+        goTo(*row);
+        table_->cell(*row)->selectAll();
+    }
+}
+
+void RoundScreen::sayComplete() {
+    const auto cells =
+        std::count_if(plan_.rows.begin(), plan_.rows.end(), [](const RoundRow& row) { return !row.isEmptyBin(); });
+    const auto typed =
+        std::count_if(plan_.rows.begin(), plan_.rows.end(), [](const RoundRow& row) { return row.now.has_value(); });
+    if (plan_.readOnly) {
+        summary_->setText(tr("This book is open for reading only: nothing can be typed."));
+    } else if (cells > 0 && typed == cells) {
+        summary_->setText(tr("Round complete: %n reading(s), all saved.", nullptr, static_cast<int>(typed)));
+    } else {
+        summary_->setText(tr("%1 of %2 read. Enter goes to the next cell; every number is saved as you leave it.")
+                              .arg(typed)
+                              .arg(cells));
+    }
+}
+
+void RoundScreen::choose(std::size_t row) {
+    row_ = row;
+    const RoundRow& chosen = plan_.rows.at(row);
+    book_.lookAt(chosen.bin.id, chosen.batch);
+    showTarget();
+}
+
+FormTarget RoundScreen::target() const {
+    FormTarget target{.book = book_, .when = plan_.when, .bin = {}, .batch = {}};
+    if (row_ < plan_.rows.size()) {
+        const RoundRow& row = plan_.rows[row_];
+        target.bin = row.bin;
+        for (const Batch& batch : book_.log().batches()) {
+            if (row.batch == batch.id) {
+                target.batch = batch;
+            }
+        }
+    }
+    return target;
+}
+
+void RoundScreen::showTarget() {
+    const FormTarget on = target();
+    actions_->actOn(on.batch ? words::text(on.batch->name) : QString{}, !plan_.readOnly);
+    const SafetyLine line = safetyLineFor(Act::reading);
+    caution_->setText(line.words);
+    caution_->setToolTip(line.source);
+}
+
+void RoundScreen::caution(BatchActions::Kind kind) {
+    using Kind = BatchActions::Kind;
+    const bool turns = kind == Kind::turned || kind == Kind::forked || kind == Kind::move;
+    const Act act = turns                   ? Act::turning
+                    : kind == Kind::opened  ? Act::opening
+                    : kind == Kind::added   ? Act::adding
+                    : kind == Kind::squeeze ? Act::adding
+                                            : Act::reading;
+    const SafetyLine line = safetyLineFor(act);
+    caution_->setText(line.words);
+    caution_->setToolTip(line.source);
+}
+
+void RoundScreen::act(BatchActions::Kind kind) {
+    using Kind = BatchActions::Kind;
+    const FormTarget on = target();
+    switch (kind) {
+        case Kind::turned:
+            enterAeration(on, AerationKind::turned);
+            break;
+        case Kind::forked:
+            enterAeration(on, AerationKind::forked);
+            break;
+        case Kind::watered:
+            enterAeration(on, AerationKind::watered);
+            break;
+        case Kind::opened:
+            enterAeration(on, AerationKind::opened);
+            break;
+        case Kind::added:
+            openForm(makeAddedForm(on, this));
+            break;
+        case Kind::squeeze:
+            openForm(makeSqueezeForm(on, this));
+            break;
+        case Kind::note:
+            openForm(makeNoteForm(on, this));
+            break;
+        case Kind::finish:
+            openForm(makeFinishForm(on, this));
+            break;
+        case Kind::move:
+            openForm(makeMoveForm(on, this));
+            break;
+        case Kind::start:
+            startBatch(on.bin ? std::optional{on.bin->id} : std::nullopt);
+            break;
+    }
+    caution(kind);
+}
+
+void RoundScreen::startBatch(std::optional<BinId> bin) {
+    for (std::size_t i = 0; bin && i < plan_.rows.size(); ++i) {
+        if (plan_.rows[i].bin.id == *bin) {
+            row_ = plan_.rows[row_].bin.id == *bin ? row_ : i;
+            break;
+        }
+    }
+    FormTarget on = target();
+    if (!bin) {
+        on.bin.reset();
+        on.batch.reset();
+    }
+    openForm(makeStartForm(on, this));
+}
+
+void RoundScreen::openForm(InlineForm* form) {
+    delete form_;
+    form_ = form;
+    formPlace_->addWidget(form);
+    connect(form, &InlineForm::closed, this, [this, form] {
+        form->hide();
+        form->deleteLater();
+        form_ = form_ == form ? nullptr : form_;
+        refresh();
+        setFocus();
+        returnToCells();
+    });
+    refreshEmpty();
+    form->begin();
+    scroll_->ensureWidgetVisible(form);
+}
+
+}  // namespace midden::ui

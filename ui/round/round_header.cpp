@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/round/round_header.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+
+#include "ui/common/flow_layout.h"
+#include "ui/common/palette.h"
+#include "ui/common/typed.h"
+#include "ui/common/words.h"
+#include "ui/round/reading_cell.h"
+#include "ui/round/round_table.h"
+
+namespace midden::ui {
+
+namespace {
+
+/// Widgets that stay on one line together.
+QWidget* together(std::initializer_list<QWidget*> widgets) {
+    auto* group = new QWidget;
+    auto* row = new QHBoxLayout{group};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(8);
+    for (QWidget* widget : widgets) {
+        row->addWidget(widget);
+    }
+    return group;
+}
+
+void say(QLabel& label, const QString& words, const QColor& colour) {
+    QPalette own = label.palette();
+    own.setColor(QPalette::WindowText, colour);
+    label.setPalette(own);
+    label.setText(words);
+}
+
+}  // namespace
+
+RoundHeader::RoundHeader(QWidget* parent)
+    : QWidget{parent},
+      time_{new QLineEdit},
+      now_{new QPushButton{tr("No&w")}},
+      timeWords_{new QLabel},
+      outsideLabel_{new QLabel},
+      outside_{new ReadingCell},
+      outsideWords_{new QLabel} {
+    auto* timeLabel = new QLabel{tr("Roun&d of")};
+    timeLabel->setBuddy(time_);
+    time_->setObjectName(QStringLiteral("roundTime"));
+    time_->setAccessibleName(tr("Date and time of the round"));
+    time_->setToolTip(tr("For a round of the past type its date and time, such as 4 March 08:10 or 2026-03-04 08:10."));
+    time_->setMinimumWidth(time_->fontMetrics().horizontalAdvance(QStringLiteral("28 September 2026 08:10")) + 32);
+    now_->setText(tr("Back to now"));
+    now_->setObjectName(QStringLiteral("roundNow"));
+    now_->setAccessibleName(tr("Back to the round of now"));
+    now_->setAutoDefault(true);
+    outsideLabel_->setBuddy(outside_);
+    outside_->setObjectName(QStringLiteral("cellOutside"));
+    outside_->setAccessibleName(tr("Air outside"));
+    outside_->setFixedWidth(outside_->fontMetrics().horizontalAdvance(QStringLiteral("137.50 °F")) + 32);
+    timeWords_->setObjectName(QStringLiteral("roundTimeWords"));
+    outsideWords_->setObjectName(QStringLiteral("meaningOutside"));
+
+    auto* row = new FlowLayout{24, this};
+    row->addWidget(together({timeLabel, time_, now_, timeWords_}));
+    row->addWidget(together({outsideLabel_, outside_, outsideWords_}));
+    connect(time_, &QLineEdit::editingFinished, this, [this] {
+        if (time_->isModified()) {
+            time_->setModified(false);
+            emit timeTyped(time_->text());
+        }
+    });
+    connect(now_, &QPushButton::clicked, this, &RoundHeader::nowWanted);
+}
+
+void RoundHeader::show(const RoundPlan& plan, Moment now, bool isPast) {
+    if (!time_->isModified() && timeWords_->text().isEmpty()) {
+        time_->setText(typedForm(plan.when));
+    }
+    time_->setReadOnly(plan.readOnly);
+    now_->setVisible(isPast);
+    outsideLabel_->setText(tr("Air &outside, %1").arg(words::unitName(plan.unit)));
+    outside_->setReadOnly(plan.readOnly);
+    outside_->setStored(plan.outsideNow ? cellText(*plan.outsideNow, plan.unit) : QString{});
+    usualOutsideWords_ = plan.outsideLast ? tr("last %1, %2")
+                                                .arg(words::degrees(toCelsius(plan.outsideLast->written), plan.unit),
+                                                     words::ago(now.at - plan.outsideLast->when.at))
+                                          : QString{};
+    if (!outside_->isPending()) {
+        questionOutside({});
+    }
+}
+
+void RoundHeader::questionTime(const QString& words) {
+    say(*timeWords_, words, Palette::of(*this).question);
+    time_->setAccessibleDescription(words);
+}
+
+void RoundHeader::questionOutside(const QString& words) {
+    const Palette& look = Palette::of(*this);
+    say(*outsideWords_, words.isEmpty() ? usualOutsideWords_ : words, words.isEmpty() ? look.muted : look.question);
+    outside_->setAccessibleDescription(words);
+}
+
+}  // namespace midden::ui

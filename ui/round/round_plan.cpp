@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/round/round_plan.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "ui/common/glance.h"
+
+namespace midden::ui {
+
+namespace {
+
+/// How far back a past round looks for the reading before it, and how many it is ready to sift.
+constexpr Seconds lookBack = days(7);
+constexpr std::size_t mostSifted = 50'000;
+
+struct Found {
+    std::optional<Reading> now;
+    std::optional<Reading> last;
+
+    void offer(const Reading& reading, Instant round) {
+        if (reading.when.at > round + roundLength) {
+            return;
+        }
+        auto& slot = reading.when.at >= round ? now : last;
+        if (!slot || reading.when.at >= slot->when.at) {
+            slot = reading;
+        }
+    }
+};
+
+/// The ordinary case: nothing newer than this round, so that the newest two readings of a place say it all.
+std::optional<std::map<std::string, Found>> foundAtTheEnd(const std::vector<LastReadings>& newest, Instant round) {
+    std::map<std::string, Found> found;
+    for (const LastReadings& place : newest) {
+        const bool secondStillInRound = place.before && place.before->when.at >= round;
+        if (place.last.when.at > round + roundLength || secondStillInRound) {
+            return std::nullopt;
+        }
+        Found& slot = found[place.place.position];
+        slot.offer(place.last, round);
+        if (place.before) {
+            slot.offer(*place.before, round);
+        }
+    }
+    return found;
+}
+
+std::map<std::string, Found> foundInThePast(const Logbook& logbook, BatchId batch, Instant round) {
+    std::map<std::string, Found> found;
+    const auto sift = [&](Interval within) {
+        for (const Reading& reading : logbook.readings(batch, within, false, mostSifted)) {
+            found[reading.place.position].offer(reading, round);
+        }
+    };
+    sift({round - lookBack, round});
+    sift({round, round + roundLength});
+    return found;
+}
+
+bool coreFirst(const std::string& a, const std::string& b) {
+    return std::pair{a != "core", a} < std::pair{b != "core", b};
+}
+
+/// What is set up, and whatever has been read without being set up.
+std::vector<PlaceSetting> placesOf(const Logbook& logbook, BinId bin, const std::vector<LastReadings>& newest) {
+    std::vector<PlaceSetting> places = logbook.places(bin);
+    for (const LastReadings& read : newest) {
+        const bool known = std::any_of(places.begin(), places.end(),
+                                       [&](const PlaceSetting& place) { return place.place == read.place; });
+        if (!known && !read.place.isOutside()) {
+            places.push_back({.place = read.place});
+        }
+    }
+    if (places.empty()) {
+        places.push_back({.place = {bin, "core"}});
+    }
+    std::sort(places.begin(), places.end(), [](const PlaceSetting& a, const PlaceSetting& b) {
+        return coreFirst(a.place.position, b.place.position);
+    });
+    return places;
+}
+
+void addRows(RoundPlan& plan, const Logbook& logbook, const Bin& bin) {
+    const Instant round = plan.when.at;
+    const auto batch = logbook.batchStanding(bin.id, round);
+    if (!batch) {
+        plan.rows.push_back({.bin = bin, .firstOfBin = true});
+        return;
+    }
+    const auto newest = logbook.lastReadings(bin.id);
+    auto atTheEnd = foundAtTheEnd(newest, round);
+    auto found = atTheEnd ? std::move(*atTheEnd) : foundInThePast(logbook, *batch, round);
+    bool first = true;
+    for (const PlaceSetting& place : placesOf(logbook, bin.id, newest)) {
+        const Found& slot = found[place.place.position];
+        plan.rows.push_back({.bin = bin,
+                             .position = place.place.position,
+                             .spotCheck = place.spotCheck,
+                             .firstOfBin = first,
+                             .batch = batch,
+                             .now = slot.now,
+                             .last = slot.last});
+        first = false;
+    }
+}
+
+void addOutside(RoundPlan& plan, const Logbook& logbook) {
+    Found found;
+    if (const auto newest = logbook.lastOutside(); newest && newest->place == outsidePlace()) {
+        found.offer(*newest, plan.when.at);
+    }
+    if (const auto exact = logbook.reading({outsidePlace(), plan.when.at})) {
+        found.now = exact;
+    }
+    plan.outsideNow = found.now;
+    plan.outsideLast = found.last;
+}
+
+}  // namespace
+
+Instant roundGoingOn(const Logbook& logbook, Instant now) {
+    const Instant minute{now.utcSeconds - now.utcSeconds % 60};
+    Instant began = minute;
+    const auto consider = [&](const Reading& reading) {
+        if (reading.when.at <= now && now - reading.when.at < roundLength) {
+            began = std::min(began, reading.when.at);
+        }
+    };
+    for (const Bin& bin : logbook.bins()) {
+        for (const LastReadings& place : logbook.lastReadings(bin.id)) {
+            consider(place.last);
+        }
+    }
+    if (const auto outside = logbook.lastOutside()) {
+        consider(*outside);
+    }
+    return began;
+}
+
+RoundPlan planRound(const Logbook& logbook, Moment at) {
+    RoundPlan plan{.when = at, .readOnly = logbook.isReadOnly(), .unit = unitOf(logbook)};
+    for (const Bin& bin : logbook.bins()) {
+        if (!bin.retired) {
+            addRows(plan, logbook, bin);
+        }
+    }
+    addOutside(plan, logbook);
+    return plan;
+}
+
+}  // namespace midden::ui

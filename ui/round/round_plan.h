@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the Round shows, before any widget: one row for each place that is read.
+#pragma once
+
+#include <QString>
+#include <optional>
+#include <vector>
+
+#include "core/logbook/logbook.h"
+#include "core/quantities/zone.h"
+
+namespace midden::ui {
+
+/// A place on the round, or a bin that stands empty (no batch, no position).
+struct RoundRow {
+    Bin bin;
+    std::string position;
+    bool spotCheck = false;
+    bool firstOfBin = false;
+    std::optional<BatchId> batch;
+    std::optional<Reading> now;   ///< what this round's cell already holds
+    std::optional<Reading> last;  ///< the newest before this round
+
+    Place place() const { return {bin.id, position}; }
+    bool isEmptyBin() const { return !batch; }
+};
+
+struct RoundPlan {
+    Moment when;
+    bool readOnly = false;
+    TemperatureUnit unit = TemperatureUnit::celsius;
+    std::optional<Reading> outsideNow;
+    std::optional<Reading> outsideLast;
+    std::vector<RoundRow> rows;  ///< by bin; "core" first, then alphabetically
+};
+
+/// Readings this close to a round's first belong to it.
+constexpr Seconds roundLength = minutes(60);
+/// The air outside, without a bin: that of the whole site.
+inline Place outsidePlace() {
+    return {};
+}
+
+/// When the round that goes on at `now` began: the earliest of the newest readings within the last hour,
+/// or `now` itself, to the minute, when none was taken.
+Instant roundGoingOn(const Logbook& logbook, Instant now);
+
+/// The round of `at`, which may lie in the past (paper sheets typed in later).
+RoundPlan planRound(const Logbook& logbook, Moment at);
+
+}  // namespace midden::ui

@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/round/round_screen.h"
+
+#include <QLabel>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QShortcut>
+#include <QTimer>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "ui/common/glance.h"
+#include "ui/common/hairline.h"
+#include "ui/common/inline_form.h"
+#include "ui/common/typed.h"
+#include "ui/common/words.h"
+#include "ui/round/batch_forms.h"
+#include "ui/round/entry_check.h"
+#include "ui/round/reading_cell.h"
+#include "ui/round/round_header.h"
+#include "ui/round/round_table.h"
+#include "ui/round/safety_line.h"
+
+namespace midden::ui {
+
+namespace {
+
+constexpr int clockMilliseconds = 20'000;
+
+}  // namespace
+
+RoundScreen::RoundScreen(Book& book, QWidget* parent)
+    : QWidget{parent},
+      book_{book},
+      header_{new RoundHeader},
+      table_{new RoundTable},
+      summary_{new QLabel},
+      actions_{new BatchActions},
+      caution_{new QLabel},
+      empty_{new QWidget},
+      full_{new QWidget},
+      formPlace_{new QVBoxLayout},
+      scroll_{new QScrollArea} {
+    layOut();
+    connectParts();
+    refresh();
+    auto* clock = new QTimer{this};
+    connect(clock, &QTimer::timeout, this, &RoundScreen::refresh);
+    clock->start(clockMilliseconds);
+}
+
+void RoundScreen::layOut() {
+    summary_->setObjectName(QStringLiteral("roundSummary"));
+    summary_->setWordWrap(true);
+    caution_->setObjectName(QStringLiteral("roundCaution"));
+    caution_->setWordWrap(true);
+    caution_->setForegroundRole(QPalette::PlaceholderText);
+
+    auto* full = new QVBoxLayout{full_};
+    full->setContentsMargins(0, 0, 0, 0);
+    full->setSpacing(16);
+    full->addWidget(header_);
+    full->addWidget(table_);
+    full->addWidget(new Hairline{Qt::Horizontal});
+    full->addWidget(summary_);
+    full->addWidget(actions_);
+    full->addWidget(caution_);
+
+    auto* sentence = new QLabel{tr("A logbook begins with a bin: the place you will stick the thermometer into.")};
+    sentence->setWordWrap(true);
+    auto* begin = new QPushButton{tr("&Name the first bin…")};
+    begin->setObjectName(QStringLiteral("firstBin"));
+    begin->setAccessibleName(tr("Name the first bin"));
+    begin->setProperty("leading", true);
+    begin->setAutoDefault(true);
+    connect(begin, &QPushButton::clicked, this, [this] { startBatch({}); });
+    auto* empty = new QVBoxLayout{empty_};
+    empty->setContentsMargins(0, 32, 0, 0);
+    empty->setSpacing(16);
+    empty->addWidget(sentence);
+    empty->addWidget(begin, 0, Qt::AlignLeft);
+
+    auto* page = new QWidget;
+    auto* column = new QVBoxLayout{page};
+    column->setContentsMargins(24, 24, 24, 24);
+    column->setSpacing(16);
+    column->addWidget(empty_);
+    column->addWidget(full_);
+    column->addLayout(formPlace_);
+    column->addStretch(1);
+    scroll_->setWidget(page);
+    scroll_->setWidgetResizable(true);
+    scroll_->setFocusPolicy(Qt::NoFocus);
+    auto* around = new QVBoxLayout{this};
+    around->setContentsMargins(0, 0, 0, 0);
+    around->addWidget(scroll_);
+}
+
+void RoundScreen::connectParts() {
+    connect(&book_, &Book::changed, this, &RoundScreen::refresh);
+    connect(header_, &RoundHeader::timeTyped, this, [this](const QString& text) {
+        const auto moment = readMoment(text, book_.zone(), book_.now());
+        header_->questionTime(moment ? QString{} : words::text(moment.error().sentence()));
+        if (moment) {
+            asked_ = *moment;
+            refresh();
+        }
+    });
+    connect(header_, &RoundHeader::nowWanted, this, [this] {
+        asked_.reset();
+        header_->questionTime({});
+        refresh();
+        returnToCells();
+    });
+    ReadingCell* outside = header_->outside();
+    connect(outside, &ReadingCell::typed, this, &RoundScreen::enterOutside);
+    connect(outside, &ReadingCell::enterPressed, this, &RoundScreen::returnToCells);
+    connect(outside, &ReadingCell::moveOn, this, &RoundScreen::returnToCells);
+    connect(table_, &RoundTable::typed, this, &RoundScreen::enterReading);
+    connect(table_, &RoundTable::enterPressed, this, &RoundScreen::goOn);
+    connect(table_, &RoundTable::moveOn, this, [this](std::size_t row, int step) {
+        if (const auto next = table_->rowAfter(row, step)) {
+            goTo(*next);
+        } else if (step < 0) {
+            header_->outside()->setFocus();
+        }
+    });
+    connect(table_, &RoundTable::entered, this, &RoundScreen::choose);
+    connect(table_, &RoundTable::startWanted, this, [this](std::size_t row) { startBatch(plan_.rows.at(row).bin.id); });
+    connect(actions_, &BatchActions::wanted, this, &RoundScreen::act);
+    connect(actions_, &BatchActions::pointedAt, this, &RoundScreen::caution);
+    auto* back = new QShortcut{Qt::Key_F2, this};
+    back->setContext(Qt::WidgetWithChildrenShortcut);
+    connect(back, &QShortcut::activated, this, &RoundScreen::goToQuestion);
+}
+
+Moment RoundScreen::roundTime() const {
+    return asked_ ? *asked_ : book_.zone().momentAt(roundGoingOn(book_.log(), book_.now().at));
+}
+
+void RoundScreen::refresh() {
+    try {
+        plan_ = planRound(book_.log(), roundTime());
+        std::map<BinId, Glance> glances;
+        for (const RoundRow& row : plan_.rows) {
+            if (row.batch && row.firstOfBin) {
+                glances.emplace(row.bin.id, glanceAt(book_.log(), row.bin, book_.now().at));
+            }
+        }
+        table_->show(plan_, glances, book_.zone(), book_.now());
+    } catch (const std::exception& error) {
+        emit book_.troubled(QString::fromUtf8(error.what()));
+        return;
+    }
+    header_->show(plan_, book_.now(), asked_.has_value());
+    row_ = std::min(row_, plan_.rows.empty() ? 0 : plan_.rows.size() - 1);
+    refreshEmpty();
+    showTarget();
+    sayComplete();
+}
+
+void RoundScreen::refreshEmpty() {
+    const bool empty = plan_.rows.empty();
+    full_->setVisible(!empty);
+    empty_->setVisible(empty && form_ == nullptr);
+    if (auto* begin = empty_->findChild<QPushButton*>()) {
+        begin->setEnabled(!plan_.readOnly);
+    }
+}
+
+void RoundScreen::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    if (plan_.rows.empty()) {
+        empty_->findChild<QPushButton*>()->setFocus();
+    } else if (plan_.outsideLast && !plan_.outsideNow && row_ == 0) {
+        header_->outside()->setFocus();
+    } else {
+        returnToCells();
+    }
+}
+
+}  // namespace midden::ui

@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/round/round_table.h"
+
+#include <QGridLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "ui/common/hairline.h"
+#include "ui/common/palette.h"
+#include "ui/common/words.h"
+#include "ui/round/reading_cell.h"
+
+namespace midden::ui {
+
+namespace {
+
+enum Column { binColumn, positionColumn, lastColumn, agoColumn, nowColumn, changeColumn, meaningColumn, columns };
+
+QString shapeOf(const RoundPlan& plan) {
+    QString shape = plan.readOnly ? QStringLiteral("read only") : QString{};
+    shape += words::unitName(plan.unit);
+    for (const RoundRow& row : plan.rows) {
+        shape += QStringLiteral("|%1/%2/%3/%4")
+                     .arg(words::text(row.bin.name), words::text(row.position))
+                     .arg(static_cast<qlonglong>(row.bin.id))
+                     .arg(row.batch ? static_cast<qlonglong>(*row.batch) : 0);
+    }
+    return shape;
+}
+
+void colour(QLabel& label, const QColor& colour) {
+    QPalette own = label.palette();
+    own.setColor(QPalette::WindowText, colour);
+    label.setPalette(own);
+}
+
+}  // namespace
+
+QString cellText(const Reading& reading, TemperatureUnit unit) {
+    return reading.written.unit == unit ? words::localised(writtenNumber(reading.written))
+                                        : words::written(reading.written);
+}
+
+QString meaningOf(const RoundRow& row, const Glance& glance, TemperatureUnit unit) {
+    if (row.spotCheck) {
+        return RoundTable::tr("spot check");
+    }
+    if (!row.firstOfBin || !glance.lastRead) {
+        return {};
+    }
+    return glance.outlook.stall ? words::phase(glance, unit) : words::credit(glance, unit);
+}
+
+RoundTable::RoundTable(QWidget* parent) : QWidget{parent} {
+    setObjectName(QStringLiteral("roundTable"));
+    auto* around = new QVBoxLayout{this};
+    around->setContentsMargins(0, 0, 0, 0);
+}
+
+void RoundTable::show(const RoundPlan& plan, const std::map<BinId, Glance>& glances, const TimeZone& /*zone*/,
+                      Moment now) {
+    const bool isNew = shapeOf(plan) != shape_;
+    if (isNew) {
+        shape_ = shapeOf(plan);
+        rebuild(plan);
+    }
+    for (std::size_t i = 0; i < plan.rows.size(); ++i) {
+        const RoundRow& row = plan.rows[i];
+        if (lines_[i].cell == nullptr) {
+            continue;
+        }
+        const auto glance = glances.find(row.bin.id);
+        lines_[i].means = glance == glances.end() ? QString{} : meaningOf(row, glance->second, plan.unit);
+        fill(row, lines_[i], plan.unit, now);
+    }
+}
+
+void RoundTable::rebuild(const RoundPlan& plan) {
+    if (body_ != nullptr) {
+        body_->hide();
+        body_->setParent(nullptr);
+        body_->deleteLater();  // one of its cells may be what asked for this
+    }
+    lines_.assign(plan.rows.size(), {});
+    body_ = new QWidget{this};
+    layout()->addWidget(body_);
+    grid_ = new QGridLayout{body_};
+    grid_->setContentsMargins(0, 0, 0, 0);
+    grid_->setHorizontalSpacing(16);
+    grid_->setVerticalSpacing(8);
+    grid_->setColumnStretch(meaningColumn, 1);
+    addHeadings(plan);
+    int gridRow = 1;
+    for (std::size_t i = 0; i < plan.rows.size(); ++i) {
+        const RoundRow& row = plan.rows[i];
+        if (row.firstOfBin) {
+            grid_->addWidget(new Hairline{Qt::Horizontal, body_}, gridRow++, 0, 1, columns);
+            auto* name = put(words::text(row.bin.name), gridRow, binColumn);
+            QFont bold = name->font();
+            bold.setWeight(QFont::DemiBold);
+            name->setFont(bold);
+        }
+        if (row.isEmptyBin()) {
+            addEmptyBin(row, gridRow++, i);
+        } else {
+            addLine(row, gridRow++, i);
+            lines_[i].cell->setReadOnly(plan.readOnly);
+        }
+    }
+    body_->show();
+}
+
+QLabel* RoundTable::put(const QString& words, int row, int column, Qt::Alignment alignment) {
+    auto* label = new QLabel{words, body_};
+    grid_->addWidget(label, row, column, alignment | Qt::AlignVCenter);
+    return label;
+}
+
+void RoundTable::addHeadings(const RoundPlan& plan) {
+    const QString unit = words::unitName(plan.unit);
+    const auto heading = [&](const QString& words, Column column, Qt::Alignment alignment = Qt::AlignLeft) {
+        colour(*put(words, 0, column, alignment), Palette::of(*this).muted);
+    };
+    heading(tr("bin"), binColumn);
+    heading(tr("position"), positionColumn);
+    heading(tr("last, %1").arg(unit), lastColumn, Qt::AlignRight);
+    heading(tr("now, %1").arg(unit), nowColumn, Qt::AlignRight);
+    heading(tr("since last"), changeColumn, Qt::AlignRight);
+    heading(tr("what it means"), meaningColumn);
+}
+
+void RoundTable::addLine(const RoundRow& row, int gridRow, std::size_t index) {
+    Line& line = lines_[index];
+    put(words::text(row.position), gridRow, positionColumn);
+    line.last = put({}, gridRow, lastColumn, Qt::AlignRight);
+    line.ago = put({}, gridRow, agoColumn);
+    colour(*line.ago, Palette::of(*this).muted);
+    line.cell = new ReadingCell{body_};
+    line.cell->setObjectName(QStringLiteral("cell_%1_%2").arg(words::text(row.bin.name), words::text(row.position)));
+    line.cell->setAccessibleName(tr("%1, %2, now").arg(words::text(row.bin.name), words::text(row.position)));
+    line.cell->setFixedWidth(line.cell->fontMetrics().horizontalAdvance(QStringLiteral("137.50 °F")) + 32);
+    grid_->addWidget(line.cell, gridRow, nowColumn);
+    line.change = put({}, gridRow, changeColumn, Qt::AlignRight);
+    line.meaning = new QLabel{body_};
+    line.meaning->setWordWrap(true);
+    line.meaning->setObjectName(line.cell->objectName().replace(0, 4, QStringLiteral("meaning")));
+    grid_->addWidget(line.meaning, gridRow, meaningColumn);
+    connect(line.cell, &ReadingCell::typed, this, [this, index](const QString& text) { emit typed(index, text); });
+    connect(line.cell, &ReadingCell::enterPressed, this, [this, index] { emit enterPressed(index); });
+    connect(line.cell, &ReadingCell::moveOn, this, [this, index](int rows) { emit moveOn(index, rows); });
+    connect(line.cell, &ReadingCell::entered, this, [this, index] { emit entered(index); });
+}
+
+void RoundTable::addEmptyBin(const RoundRow& row, int gridRow, std::size_t index) {
+    colour(*put(tr("empty"), gridRow, positionColumn), Palette::of(*this).muted);
+    auto* start = new QPushButton{tr("Start a batch…"), body_};
+    start->setObjectName(QStringLiteral("start_") + words::text(row.bin.name));
+    start->setAccessibleName(tr("Start a batch in %1").arg(words::text(row.bin.name)));
+    start->setAutoDefault(true);
+    grid_->addWidget(start, gridRow, meaningColumn, Qt::AlignLeft);
+    connect(start, &QPushButton::clicked, this, [this, index] { emit startWanted(index); });
+}
+
+void RoundTable::fill(const RoundRow& row, Line& line, TemperatureUnit unit, Moment now) {
+    line.last->setText(row.last ? words::degrees(toCelsius(row.last->written), unit) : QString{});
+    line.ago->setText(row.last ? words::ago(now.at - row.last->when.at) : tr("no reading yet"));
+    line.cell->setStored(row.now ? cellText(*row.now, unit) : QString{});
+    const bool both = row.now && row.last;
+    line.change->setText(both ? words::change(toCelsius(row.now->written) - toCelsius(row.last->written), unit)
+                              : QString{});
+    showMeaning(line);
+}
+
+void RoundTable::question(std::size_t row, const QString& words) {
+    Line& line = lines_.at(row);
+    line.question = words;
+    line.cell->setAccessibleDescription(words);
+    showMeaning(line);
+}
+
+void RoundTable::showMeaning(Line& line) {
+    const Palette& look = Palette::of(*this);
+    colour(*line.meaning, line.question.isEmpty() ? look.text : look.question);
+    line.meaning->setText(line.question.isEmpty() ? line.means : line.question);
+}
+
+ReadingCell* RoundTable::cell(std::size_t row) const {
+    return row < lines_.size() ? lines_[row].cell : nullptr;
+}
+
+std::optional<std::size_t> RoundTable::firstEmptyCell() const {
+    for (std::size_t i = 0; i < lines_.size(); ++i) {
+        if (lines_[i].cell != nullptr && lines_[i].cell->text().isEmpty()) {
+            return i;
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<std::size_t> RoundTable::rowAfter(std::size_t row, int step) const {
+    for (auto i = static_cast<std::ptrdiff_t>(row) + step; i >= 0 && i < std::ssize(lines_); i += step) {
+        if (lines_[static_cast<std::size_t>(i)].cell != nullptr) {
+            return static_cast<std::size_t>(i);
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<std::size_t> RoundTable::lastQuestioned() const {
+    for (std::size_t i = lines_.size(); i-- > 0;) {
+        if (!lines_[i].question.isEmpty()) {
+            return i;
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace midden::ui

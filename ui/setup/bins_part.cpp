@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/bins_part.h"
+
+#include <QCheckBox>
+
+#include "ui/common/saved_line.h"
+#include "ui/common/typed.h"
+#include "ui/common/words.h"
+
+namespace midden::ui {
+
+namespace {
+
+constexpr std::size_t cellsInRow = 5;
+
+QString figureText(const std::optional<double>& figure) {
+    return figure ? words::localised(QString::number(*figure, 'g', 6).toStdString()) : QString{};
+}
+
+QString shapeOf(const std::vector<Bin>& bins) {
+    QString shape;
+    for (const Bin& bin : bins) {
+        shape += QStringLiteral("%1|").arg(static_cast<qlonglong>(bin.id));
+    }
+    return shape;
+}
+
+std::optional<Bin> binOf(const Book& book, BinId id) {
+    for (const Bin& bin : book.log().bins()) {
+        if (bin.id == id) {
+            return bin;
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+BinsPart::BinsPart(Book& book, QWidget* parent)
+    : SetupGrid{tr("Bins"), tr("Size and wall help to tell a stall from cold weather; leave out what you do not know."),
+                parent},
+      book_{book} {
+    connect(&book, &Book::changed, this, &BinsPart::refresh);
+    refresh();
+}
+
+void BinsPart::refresh() {
+    const std::vector<Bin> bins = book_.log().bins();
+    if (reshapes(shapeOf(bins))) {
+        build(bins);
+    }
+    for (std::size_t i = 0; i < fillers_.size(); ++i) {
+        fillers_[i](bins[i / cellsInRow]);
+    }
+}
+
+void BinsPart::build(const std::vector<Bin>& bins) {
+    fillers_.clear();
+    clear({tr("name"), tr("volume, L"), tr("wall, mm"), tr("its conductivity, W/(m·K)"), tr("in use")});
+    for (const Bin& bin : bins) {
+        addRow(bin);
+    }
+    SavedLine* added = line(nextRow(), 0, QStringLiteral("newBin"), tr("Name of a new bin"), 20);
+    added->setPlaceholderText(tr("new bin"));
+    added->setReadOnly(book_.isReadOnly());
+    connect(added, &SavedLine::typed, this, [this, added](const QString& name) {
+        if (!name.trimmed().isEmpty() &&
+            book_.change(Put<Bin>{{.name = words::utf8(name.trimmed())}}, tr("bin %1").arg(name.trimmed()))) {
+            added->clear();
+        }
+    });
+}
+
+void BinsPart::addRow(const Bin& bin) {
+    const int row = nextRow();
+    addName(bin, row);
+    addFigure(bin, row, 1, &Bin::volumeLitres);
+    addFigure(bin, row, 2, &Bin::insulationMillimetres);
+    addFigure(bin, row, 3, &Bin::conductivityWattsPerMetreKelvin);
+    QCheckBox* used =
+        check(row, 4, QStringLiteral("binUsed%1").arg(row), tr("%1 is in use").arg(words::text(bin.name)));
+    used->setEnabled(!book_.isReadOnly());
+    connect(used, &QCheckBox::clicked, this,
+            [this, id = bin.id](bool checked) { amend(id, [&](Bin& b) { b.retired = !checked; }); });
+    fillers_.emplace_back([used](const Bin& now) { used->setChecked(!now.retired); });
+}
+
+void BinsPart::addName(const Bin& bin, int row) {
+    SavedLine* name =
+        line(row, 0, QStringLiteral("binName%1").arg(row), tr("Name of bin %1").arg(words::text(bin.name)), 20);
+    name->setReadOnly(book_.isReadOnly());
+    connect(name, &SavedLine::typed, this, [this, name, id = bin.id](const QString& typed) {
+        const QString trimmed = typed.trimmed();
+        say(trimmed.isEmpty() ? tr("A bin needs a name; to stop using one, clear its mark at the end of the line.")
+                              : QString{});
+        if (!trimmed.isEmpty() && amend(id, [&](Bin& b) { b.name = words::utf8(trimmed); })) {
+            name->setTaken();
+        }
+    });
+    fillers_.emplace_back([name](const Bin& now) { name->setStored(words::text(now.name)); });
+}
+
+void BinsPart::addFigure(const Bin& bin, int row, int column, std::optional<double> Bin::*figure) {
+    const QStringList spoken{
+        {}, tr("Volume of %1 in litres"), tr("Wall of %1 in millimetres"), tr("Conductivity of the wall of %1")};
+    SavedLine* cell = line(row, column, QStringLiteral("binFigure%1_%2").arg(row).arg(column),
+                           spoken.at(column).arg(words::text(bin.name)), 10);
+    cell->setAlignment(Qt::AlignRight);
+    cell->setReadOnly(book_.isReadOnly());
+    connect(cell, &SavedLine::typed, this, [this, cell, figure, id = bin.id](const QString& typed) {
+        const auto amount = readAmount(typed);
+        const bool usable = typed.trimmed().isEmpty() || (amount && *amount > 0);
+        say(usable ? QString{}
+                   : tr("Not saved: %1.")
+                         .arg(amount ? tr("a size is more than nothing") : words::text(amount.error().sentence())));
+        if (usable && amend(id, [&](Bin& b) { b.*figure = amount ? std::optional{*amount} : std::nullopt; })) {
+            cell->setTaken();
+        }
+    });
+    fillers_.emplace_back([cell, figure](const Bin& now) { cell->setStored(figureText(now.*figure)); });
+}
+
+bool BinsPart::amend(BinId id, const std::function<void(Bin&)>& how) {
+    auto bin = binOf(book_, id);
+    if (!bin) {
+        return false;
+    }
+    how(*bin);
+    return book_.change(Amend<Bin>{id, *bin, {}}, tr("bin %1").arg(words::text(bin->name)));
+}
+
+}  // namespace midden::ui

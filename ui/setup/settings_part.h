@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "ui/common/book.h"
+#include "ui/setup/setup_grid.h"
+
+namespace midden::ui {
+
+/// One setting of the book as a line: its name, how it is read, and what it is when nobody has said.
+struct SettingLine {
+    const char* name;
+    QString label;
+    int characters = 16;
+    QString otherwise;
+    QString unit;
+    /// The text to keep, or what is wrong with what was typed.
+    std::function<Result<QString>(const QString& typed)> read;
+};
+
+/// Settings of the book, one to a row. They have no undo.
+class SettingsPart : public SetupGrid {
+    Q_OBJECT
+
+  public:
+    SettingsPart(Book& book, const QString& title, const QString& explanation, QWidget* parent = nullptr);
+
+    void add(const SettingLine& setting);
+    /// A choice of a few; the first is what holds when nobody has said.
+    void addChoice(const char* name, const QString& label, const QStringList& kept, const QStringList& shown);
+
+  private:
+    void refresh();
+
+    Book& book_;
+    std::vector<std::function<void()>> fillers_;
+};
+
+/// The parts of Setup that are made of settings.
+SettingsPart* makeBookPart(Book& book, QWidget* parent);
+SettingsPart* makeTargetPart(Book& book, QWidget* parent);
+SettingsPart* makeUnlikelyPart(Book& book, QWidget* parent);
+
+}  // namespace midden::ui

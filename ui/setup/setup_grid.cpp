@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/setup_grid.h"
+
+#include <QCheckBox>
+#include <QGridLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "ui/common/palette.h"
+#include "ui/common/saved_line.h"
+
+namespace midden::ui {
+
+SetupGrid::SetupGrid(const QString& title, const QString& explanation, QWidget* parent)
+    : QWidget{parent}, problem_{new QLabel{this}} {
+    auto* heading = new QLabel{title, this};
+    QFont bold = heading->font();
+    bold.setWeight(QFont::DemiBold);
+    heading->setFont(bold);
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(8);
+    column->addWidget(heading);
+    if (!explanation.isEmpty()) {
+        auto* words = new QLabel{explanation, this};
+        words->setWordWrap(true);
+        words->setForegroundRole(QPalette::PlaceholderText);
+        column->addWidget(words);
+    }
+    problem_->setWordWrap(true);
+    problem_->hide();
+    column->addWidget(problem_);
+}
+
+void SetupGrid::clear(const QStringList& headings) {
+    if (body_ != nullptr) {
+        body_->hide();
+        body_->setParent(nullptr);
+        body_->deleteLater();  // one of its lines may be what asked for this
+    }
+    body_ = new QWidget{this};
+    grid_ = new QGridLayout{body_};
+    grid_->setContentsMargins(0, 0, 0, 0);
+    grid_->setHorizontalSpacing(16);
+    grid_->setVerticalSpacing(8);
+    auto* column = qobject_cast<QVBoxLayout*>(layout());
+    column->insertWidget(column->indexOf(problem_), body_, 0, Qt::AlignLeft);
+    row_ = 0;
+    if (!headings.isEmpty()) {
+        const int row = nextRow();
+        for (int i = 0; i < headings.size(); ++i) {
+            label(row, i, headings.at(i))->setForegroundRole(QPalette::PlaceholderText);
+        }
+    }
+    body_->show();
+}
+
+bool SetupGrid::reshapes(const QString& shape) {
+    const bool differs = body_ == nullptr || shape != shape_;
+    shape_ = shape;
+    return differs;
+}
+
+void SetupGrid::put(QWidget* widget, int row, int column) {
+    grid_->addWidget(widget, row, column);
+}
+
+SavedLine* SetupGrid::line(int row, int column, const QString& name, const QString& spoken, int characters) {
+    auto* made = new SavedLine{body_};
+    made->setObjectName(name);
+    made->setAccessibleName(spoken);
+    made->setFixedWidth(made->fontMetrics().averageCharWidth() * characters + 24);
+    connect(made, &SavedLine::enterPressed, made, [made] { made->nextInFocusChain()->setFocus(Qt::TabFocusReason); });
+    put(made, row, column);
+    return made;
+}
+
+QLabel* SetupGrid::label(int row, int column, const QString& words) {
+    auto* made = new QLabel{words, body_};
+    put(made, row, column);
+    return made;
+}
+
+QCheckBox* SetupGrid::check(int row, int column, const QString& name, const QString& spoken) {
+    auto* made = new QCheckBox{body_};
+    made->setObjectName(name);
+    made->setAccessibleName(spoken);
+    put(made, row, column);
+    return made;
+}
+
+QPushButton* SetupGrid::button(int row, int column, const QString& name, const QString& words, const QString& spoken) {
+    auto* made = new QPushButton{words, body_};
+    made->setObjectName(name);
+    made->setAccessibleName(spoken);
+    made->setAutoDefault(true);
+    put(made, row, column);
+    return made;
+}
+
+void SetupGrid::say(const QString& problem) {
+    problem_->setText(problem);
+    problem_->setVisible(!problem.isEmpty());
+    QPalette own = problem_->palette();
+    own.setColor(QPalette::WindowText, Palette::of(*this).question);
+    problem_->setPalette(own);
+}
+
+}  // namespace midden::ui

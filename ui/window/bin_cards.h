@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+
+class QLabel;
+class QListView;
+
+namespace midden::ui {
+
+class Book;
+class CardModel;
+
+/// The pane of bin cards. The chosen card is the bin and batch the whole window looks at.
+class BinCards : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit BinCards(Book& book, QWidget* parent = nullptr);
+    bool hasKeyboard() const;
+    QSize sizeHint() const override;
+
+  private:
+    void refresh();
+    void choose(int row);
+    void follow();
+
+    Book& book_;
+    CardModel* model_;
+    QListView* list_;
+    QLabel* none_;
+};
+
+}  // namespace midden::ui

@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/window/card_delegate.h"
+
+#include <QPainter>
+#include <QPainterPath>
+#include <algorithm>
+
+#include "ui/common/palette.h"
+#include "ui/window/card_model.h"
+
+namespace midden::ui {
+
+namespace {
+
+constexpr int margin = 16;
+constexpr int step = 8;
+constexpr int sparkHeight = 32;
+/// What the spark's height stands for. A fixed range, so that two cards can be compared.
+constexpr double coolest = 0.0;
+constexpr double warmest = 80.0;
+
+QFont bold(QFont font) {
+    font.setWeight(QFont::DemiBold);
+    return font;
+}
+
+void drawShare(QPainter& painter, const QRect& area, double share, const Palette& look) {
+    painter.fillRect(area, look.hairline);
+    QRect done = area;
+    done.setWidth(static_cast<int>(area.width() * share));
+    painter.fillRect(done, look.accent);
+}
+
+class Lines {
+  public:
+    Lines(QPainter& painter, const QRect& area) : painter_{painter}, area_{area}, top_{area.top()} {}
+    void write(const QString& words, const QFont& font, const QColor& colour) {
+        if (words.isEmpty()) {
+            return;
+        }
+        painter_.setFont(font);
+        painter_.setPen(colour);
+        const QFontMetrics metrics{font};
+        const QRect line{area_.left(), top_, area_.width(), metrics.height()};
+        painter_.drawText(line, Qt::AlignLeft | Qt::AlignVCenter,
+                          metrics.elidedText(words, Qt::ElideRight, area_.width()));
+        top_ += metrics.height() + 2;
+    }
+    QRect next(int height) {
+        const QRect rect{area_.left(), top_, area_.width(), height};
+        top_ += height;
+        return rect;
+    }
+    void skip(int pixels) { top_ += pixels; }
+
+  private:
+    QPainter& painter_;
+    QRect area_;
+    int top_;
+};
+
+const Glance& glanceOf(const QModelIndex& index) {
+    return static_cast<const CardModel*>(index.model())->glance(index.row());
+}
+
+}  // namespace
+
+void drawSpark(QPainter& painter, const QRectF& area, const Glance& glance, const Palette& look) {
+    const double span = static_cast<double>(glance.sparkSpan.length().count);
+    const auto at = [&](const Sample& sample) {
+        const double x = static_cast<double>((sample.at - glance.sparkSpan.from).count) / span;
+        const double y = (std::clamp(sample.temperature().value(), coolest, warmest) - coolest) / (warmest - coolest);
+        return QPointF{area.left() + x * area.width(), area.bottom() - y * area.height()};
+    };
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    const double target =
+        area.bottom() - (glance.target.threshold.value() - coolest) / (warmest - coolest) * area.height();
+    painter.setPen(QPen{look.edge, 1, Qt::DotLine});
+    painter.drawLine(QPointF{area.left(), target}, QPointF{area.right(), target});
+    painter.setPen(QPen{look.trace(0).colour, 1.6, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin});
+    for (const auto& piece : glance.spark) {
+        QPolygonF line;
+        for (const Sample& sample : piece) {
+            line << at(sample);
+        }
+        if (line.size() == 1) {
+            painter.setBrush(look.trace(0).colour);
+            painter.drawEllipse(line.front(), 1, 1);
+        }
+        painter.setBrush(Qt::NoBrush);
+        painter.drawPolyline(line);
+    }
+    if (!glance.spark.empty()) {
+        painter.setBrush(look.trace(0).colour);
+        painter.drawEllipse(at(glance.spark.back().back()), 2, 2);
+    }
+    painter.restore();
+}
+
+void CardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    const Palette& look = Palette::of(*option.widget);
+    const bool chosen = option.state.testFlag(QStyle::State_Selected);
+    const bool focused = option.state.testFlag(QStyle::State_HasFocus);
+    painter->save();
+    painter->fillRect(option.rect, chosen ? look.chosen : look.side);
+    if (chosen) {
+        painter->fillRect(QRect{option.rect.left(), option.rect.top(), focused ? 5 : 3, option.rect.height()},
+                          look.accent);
+    }
+    painter->fillRect(QRect{option.rect.left(), option.rect.bottom(), option.rect.width(), 1}, look.hairline);
+    Lines lines{*painter, option.rect.adjusted(margin, margin, -margin, -margin)};
+    lines.write(index.data().toString(), bold(option.font), look.text);
+    lines.write(index.data(CardModel::phaseRole).toString(), option.font, look.text);
+    if (glanceOf(index).batch) {
+        lines.skip(step / 2);
+        drawSpark(*painter, lines.next(sparkHeight), glanceOf(index), look);
+        lines.skip(step);
+        drawShare(*painter, lines.next(2), index.data(CardModel::shareRole).toDouble(), look);
+        lines.skip(step / 2);
+        lines.write(index.data(CardModel::creditRole).toString(), option.font, look.text);
+        for (const QString& due : index.data(CardModel::dueRole).toStringList()) {
+            lines.write(due, option.font, look.muted);
+        }
+    }
+    painter->restore();
+}
+
+QSize CardDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    const int line = QFontMetrics{option.font}.height() + 2;
+    const int heading = QFontMetrics{bold(option.font)}.height() + 2;
+    const int dues = static_cast<int>(index.data(CardModel::dueRole).toStringList().size());
+    const int words = glanceOf(index).batch ? 2 + dues : 1;
+    const int drawn = glanceOf(index).batch ? step / 2 + sparkHeight + step + 2 + step / 2 : 0;
+    return {100, 2 * margin + heading + words * line + drawn};
+}
+
+}  // namespace midden::ui

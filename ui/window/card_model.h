@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QAbstractListModel>
+#include <vector>
+
+#include "ui/common/glance.h"
+
+namespace midden::ui {
+
+class Book;
+
+/// The bins in use, one row each, in the words their cards say.
+class CardModel : public QAbstractListModel {
+    Q_OBJECT
+
+  public:
+    enum Role { phaseRole = Qt::UserRole, creditRole, dueRole, shareRole, binRole };
+
+    explicit CardModel(const Book& book, QObject* parent = nullptr);
+
+    int rowCount(const QModelIndex& parent = {}) const override;
+    QVariant data(const QModelIndex& index, int role) const override;
+    const Glance& glance(int row) const { return glances_.at(static_cast<std::size_t>(row)); }
+    /// Looks at the book again.
+    void refresh();
+    /// Only the clock has moved: the words that say how long ago.
+    void refreshClock();
+
+  private:
+    /// The two most pressing things to do.
+    QStringList dueWords(const Glance& glance) const;
+    QString spoken(const Glance& glance) const;
+
+    const Book& book_;
+    std::vector<Glance> glances_;
+};
+
+}  // namespace midden::ui

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/window/main_window.h"
+
+#include <QCloseEvent>
+#include <QFileInfo>
+#include <QLabel>
+#include <QMenuBar>
+#include <QSettings>
+#include <QStackedWidget>
+#include <QStandardPaths>
+#include <QStatusBar>
+#include <QTimeZone>
+#include <QTimer>
+#include <QVBoxLayout>
+
+#include "ui/common/prompts.h"
+#include "ui/window/menus.h"
+#include "ui/window/recent_files.h"
+#include "ui/window/trouble_bar.h"
+#include "ui/window/welcome_page.h"
+#include "ui/window/workspace.h"
+
+namespace midden::ui {
+
+namespace {
+
+constexpr auto geometryKey = "window/geometry";
+constexpr int watchMilliseconds = 2'000;
+
+QString bookFilter() {
+    return MainWindow::tr("Logbooks (*.midden);;All files (*)");
+}
+
+TimeZone zoneOfThisComputer() {
+    return TimeZone::named(QTimeZone::systemTimeZoneId().toStdString()).value_or(TimeZone::utc());
+}
+
+/// A book keeps its own zone from its first day on, so that it reads the same on every computer.
+TimeZone zoneOf(Logbook& logbook) {
+    const std::string kept = logbook.setting("zone");
+    if (!kept.empty()) {
+        return TimeZone::named(kept).value_or(TimeZone::utc());
+    }
+    const TimeZone here = zoneOfThisComputer();
+    if (!logbook.isReadOnly()) {
+        logbook.setSetting("zone", here.name());
+    }
+    return here;
+}
+
+Logbook openOrRead(const std::filesystem::path& file, Logbook::Mode mode) {
+    try {
+        return Logbook::open(file, mode);
+    } catch (const LogbookError& error) {
+        if (error.kind != LogbookError::Kind::readOnly) {
+            throw;
+        }
+        return Logbook::open(file, Logbook::Mode::readOnly);
+    }
+}
+
+}  // namespace
+
+MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
+    : QMainWindow{parent},
+      prompts_{prompts},
+      clock_{std::move(clock)},
+      trouble_{new TroubleBar},
+      pages_{new QStackedWidget},
+      welcome_{new WelcomePage},
+      status_{new QLabel},
+      watch_{new QTimer{this}} {
+    setObjectName(QStringLiteral("window"));
+    buildFrame();
+    connect(welcome_, &WelcomePage::newWanted, this, &MainWindow::askForNew);
+    connect(welcome_, &WelcomePage::openWanted, this, &MainWindow::askForOpen);
+    connect(welcome_, &WelcomePage::fileWanted, this, &MainWindow::openBook);
+    connect(watch_, &QTimer::timeout, this, [this] {
+        if (book_) {
+            book_->lookForOutsideChanges();
+        }
+    });
+    watch_->start(watchMilliseconds);
+    welcome_->offer(recent::files());
+    fillMenus(*menuBar(), {.window = *this,
+                           .book = nullptr,
+                           .workspace = nullptr,
+                           .prompts = prompts_,
+                           .startNew = [this] { askForNew(); },
+                           .open = [this] { askForOpen(); },
+                           .openFile = [this](const QString& path) { openBook(path); }});
+    restoreGeometry(QSettings{}.value(QLatin1String{geometryKey}).toByteArray());
+}
+
+MainWindow::~MainWindow() {
+    delete workspace_;  // before the book its screens refer to
+}
+
+void MainWindow::buildFrame() {
+    auto* body = new QWidget;
+    auto* column = new QVBoxLayout{body};
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(trouble_);
+    column->addWidget(pages_, 1);
+    pages_->addWidget(welcome_);
+    setCentralWidget(body);
+    status_->setObjectName(QStringLiteral("status"));
+    status_->setContentsMargins(16, 0, 16, 0);
+    statusBar()->addWidget(status_, 1);
+    statusBar()->setSizeGripEnabled(false);
+    setWindowTitle(tr("Middenbook"));
+    resize(1'180, 760);
+}
+
+void MainWindow::askForNew() {
+    const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+    auto path =
+        prompts_.fileToSave(this, tr("Start a new logbook"), folder + QStringLiteral("/compost.midden"), bookFilter());
+    if (!path) {
+        return;
+    }
+    if (QFileInfo{*path}.suffix().isEmpty()) {
+        *path += QStringLiteral(".midden");
+    }
+    startBook(*path);
+}
+
+void MainWindow::askForOpen() {
+    if (const auto path = prompts_.fileToOpen(this, tr("Open a logbook"), bookFilter())) {
+        openBook(*path);
+    }
+}
+
+bool MainWindow::openBook(const QString& path) {
+    return take(path, Logbook::Mode::readWrite);
+}
+
+bool MainWindow::startBook(const QString& path) {
+    if (QFileInfo{path}.size() > 0) {
+        say(tr("%1 is there already and was left alone; open it, or choose another name.")
+                .arg(QFileInfo{path}.fileName()));
+        return false;
+    }
+    return take(path, Logbook::Mode::createIfAbsent);
+}
+
+bool MainWindow::take(const QString& path, Logbook::Mode mode) {
+    try {
+        Logbook logbook = openOrRead(path.toStdString(), mode);
+        const TimeZone zone = zoneOf(logbook);
+        present(std::make_unique<Book>(std::move(logbook), zone, clock_), path);
+        return true;
+    } catch (const std::exception& error) {
+        say(QString::fromUtf8(error.what()));
+        return false;
+    }
+}
+
+void MainWindow::present(std::unique_ptr<Book> book, const QString& path) {
+    delete workspace_;
+    book_ = std::move(book);
+    workspace_ = new Workspace{*book_, prompts_};
+    pages_->setCurrentIndex(pages_->addWidget(workspace_));
+    trouble_->hide();
+    connect(book_.get(), &Book::troubled, this, &MainWindow::say);
+    connect(book_.get(), &Book::told, this, [this](const QString& sentence) {
+        trouble_->hide();
+        status_->setText(sentence);
+    });
+    status_->setText(book_->isReadOnly() ? tr("This file cannot be written: the book is open for reading only.")
+                                         : tr("Every entry is saved as you make it."));
+    const QString name = QFileInfo{path}.fileName();
+    setWindowTitle(book_->isReadOnly() ? tr("%1 (read only) – Middenbook").arg(name) : tr("%1 – Middenbook").arg(name));
+    recent::remember(path);
+    fillMenus(*menuBar(), {.window = *this,
+                           .book = book_.get(),
+                           .workspace = workspace_,
+                           .prompts = prompts_,
+                           .startNew = [this] { askForNew(); },
+                           .open = [this] { askForOpen(); },
+                           .openFile = [this](const QString& recentPath) { openBook(recentPath); }});
+    workspace_->setFocus();
+}
+
+void MainWindow::say(const QString& sentence) {
+    trouble_->say(sentence);
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    QSettings{}.setValue(QLatin1String{geometryKey}, saveGeometry());
+    QMainWindow::closeEvent(event);
+}
+
+}  // namespace midden::ui

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QMainWindow>
+#include <memory>
+
+#include "ui/common/book.h"
+
+class QLabel;
+class QStackedWidget;
+class QTimer;
+
+namespace midden::ui {
+
+class Prompts;
+class TroubleBar;
+class WelcomePage;
+class Workspace;
+
+/// The one window: a welcome while no book is open, and its bins and screens while one is.
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+
+  public:
+    MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    /// Opens a book that is there; a file that cannot be written is opened for reading only.
+    /// False: the person has been told why not, and whatever was open stays open.
+    bool openBook(const QString& path);
+    /// Starts an empty book in a new file.
+    bool startBook(const QString& path);
+    Book* book() const { return book_.get(); }
+    Workspace* workspace() const { return workspace_; }
+
+  protected:
+    void closeEvent(QCloseEvent* event) override;
+
+  private:
+    void askForNew();
+    void askForOpen();
+    bool take(const QString& path, Logbook::Mode mode);
+    void present(std::unique_ptr<Book> book, const QString& path);
+    void say(const QString& sentence);
+    void buildFrame();
+
+    Prompts& prompts_;
+    Book::Clock clock_;
+    std::unique_ptr<Book> book_;
+    TroubleBar* trouble_;
+    QStackedWidget* pages_;
+    WelcomePage* welcome_;
+    Workspace* workspace_ = nullptr;
+    QLabel* status_;
+    QTimer* watch_;
+};
+
+}  // namespace midden::ui

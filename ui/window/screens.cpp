@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/window/screens.h"
+
+#include <array>
+
+#include "ui/round/round_screen.h"
+#include "ui/setup/setup_screen.h"
+
+namespace midden::ui {
+
+namespace {
+
+/// For a screen that asks nothing in windows of its own.
+template <class Screen>
+QWidget* made(Book& book, Prompts& /*prompts*/, QWidget* parent) {
+    return new Screen{book, parent};
+}
+
+/// For a screen that does: it opens or saves files, prints, or asks before it acts.
+template <class Screen>
+[[maybe_unused]] QWidget* madeWithPrompts(Book& book, Prompts& prompts, QWidget* parent) {
+    return new Screen{book, prompts, parent};
+}
+
+constexpr std::array entries{
+    ScreenEntry{"round", QT_TRANSLATE_NOOP("screens", "Round"), Qt::Key_1, made<RoundScreen>},
+    ScreenEntry{"setup", QT_TRANSLATE_NOOP("screens", "Setup"), Qt::Key_6, made<SetupScreen>},
+};
+
+}  // namespace
+
+std::span<const ScreenEntry> screens() {
+    return entries;
+}
+
+}  // namespace midden::ui

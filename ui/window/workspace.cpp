@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/window/workspace.h"
+
+#include <QFrame>
+#include <QHBoxLayout>
+#include <QKeySequence>
+#include <QStackedWidget>
+#include <QTabBar>
+#include <QVBoxLayout>
+
+#include "ui/common/hairline.h"
+#include "ui/window/bin_cards.h"
+#include "ui/window/screens.h"
+
+namespace midden::ui {
+
+Workspace::Workspace(Book& book, Prompts& prompts, QWidget* parent)
+    : QWidget{parent}, cards_{new BinCards{book, this}}, tabs_{new QTabBar{this}}, pages_{new QStackedWidget{this}} {
+    setObjectName(QStringLiteral("workspace"));
+    tabs_->setObjectName(QStringLiteral("tabs"));
+    tabs_->setAccessibleName(tr("Screens"));
+    tabs_->setDocumentMode(true);
+    tabs_->setDrawBase(false);
+    tabs_->setExpanding(false);
+    buildScreens(book, prompts);
+    layOut();
+    connect(tabs_, &QTabBar::currentChanged, pages_, &QStackedWidget::setCurrentIndex);
+}
+
+void Workspace::buildScreens(Book& book, Prompts& prompts) {
+    for (const ScreenEntry& entry : screens()) {
+        QWidget* page = entry.make(book, prompts, pages_);
+        page->setObjectName(QLatin1String{entry.id});
+        pages_->addWidget(page);
+        const int tab = tabs_->addTab(QCoreApplication::translate("screens", entry.title));
+        tabs_->setTabToolTip(tab, QKeySequence{Qt::CTRL | entry.key}.toString(QKeySequence::NativeText));
+    }
+}
+
+void Workspace::layOut() {
+    auto* right = new QVBoxLayout;
+    right->setSpacing(0);
+    right->addWidget(tabs_);
+    right->addWidget(new Hairline{Qt::Horizontal, this});
+    right->addWidget(pages_, 1);
+    auto* row = new QHBoxLayout{this};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(0);
+    row->addWidget(cards_);
+    row->addWidget(new Hairline{Qt::Vertical, this});
+    row->addLayout(right, 1);
+}
+
+void Workspace::showScreen(const QString& id) {
+    for (int i = 0; i < pages_->count(); ++i) {
+        if (pages_->widget(i)->objectName() == id) {
+            tabs_->setCurrentIndex(i);
+            pages_->widget(i)->setFocus();
+        }
+    }
+}
+
+QString Workspace::screen() const {
+    return pages_->currentWidget()->objectName();
+}
+
+void Workspace::switchPane() {
+    QWidget* there = cards_->hasKeyboard() ? pages_->currentWidget() : static_cast<QWidget*>(cards_);
+    there->setFocus();
+}
+
+void Workspace::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    pages_->currentWidget()->setFocus();
+}
+
+}  // namespace midden::ui

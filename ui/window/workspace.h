@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+
+class QStackedWidget;
+class QTabBar;
+
+namespace midden::ui {
+
+class BinCards;
+class Book;
+class Prompts;
+
+/// An open book: its bins on the left, the screens on the right.
+class Workspace : public QWidget {
+    Q_OBJECT
+
+  public:
+    Workspace(Book& book, Prompts& prompts, QWidget* parent = nullptr);
+
+    void showScreen(const QString& id);
+    QString screen() const;
+    /// Takes the keyboard from the bin cards to the screen, or back.
+    void switchPane();
+
+  protected:
+    void focusInEvent(QFocusEvent* event) override;
+
+  private:
+    void buildScreens(Book& book, Prompts& prompts);
+    void layOut();
+
+    BinCards* cards_;
+    QTabBar* tabs_;
+    QStackedWidget* pages_;
+};
+
+}  // namespace midden::ui
