@@ -6,7 +6,7 @@ set -euo pipefail
 build=(build-essential cmake ninja-build ccache
     qt6-base-dev libqt6opengl6-dev qt6-charts-dev qt6-svg-dev libgl-dev
     libsqlitecpp-dev libsqlite3-dev libhowardhinnant-date-dev libexpected-dev libfmt-dev nlohmann-json3-dev
-    libcli11-dev libglpk-dev tzdata fontconfig fonts-dejavu-core
+    libcli11-dev libglpk-dev nettle-dev tzdata fontconfig fonts-dejavu-core
     catch2 librapidcheck-dev poppler-utils)
 checks=(git clang clang-format clang-tidy libclang-rt-14-dev gcovr qpdf sqlite3 python3 python3-numpy)
 
