@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/certificate/issue.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <limits>
+
+#include "core/certificate/changes.h"
+#include "core/certificate/sha256.h"
+#include "core/logbook/book_rules.h"
+
+namespace midden {
+
+namespace {
+
+constexpr std::size_t pageOfReadings = 50'000;
+constexpr Interval always{{std::numeric_limits<std::int64_t>::min() / 2},
+                          {std::numeric_limits<std::int64_t>::max() / 2}};
+
+/// Page by page. A full page may end amid the readings of one second; those are left to the next.
+void readAll(const Logbook& logbook, BatchId batch, WrittenReadings& readings) {
+    auto within = always;
+    auto size = pageOfReadings;
+    while (true) {
+        const auto page = logbook.readings(batch, within, true, size);
+        if (page.size() < size) {
+            readings.add(page);
+            return;
+        }
+        const auto last = page.back().when.at;
+        const auto next = std::find_if(page.begin(), page.end(), [&](const Reading& r) { return r.when.at == last; });
+        if (next == page.begin()) {
+            size *= 2;  // one second fills the page
+            continue;
+        }
+        readings.add({page.begin(), next});
+        within.from = last;
+    }
+}
+
+/// Windows and chart are drawn for the temperature of the first criterion.
+ReviewQuestions questionsFor(const Logbook& logbook, std::vector<Criterion> criteria) {
+    auto questions = questionsOf(logbook);
+    const bool hasStep = !criteria.empty() && !criteria.front().alternatives.empty() &&
+                         !criteria.front().alternatives.front().steps.empty();
+    if (hasStep) {
+        questions.thresholds = {toCelsius(criteria.front().alternatives.front().steps.front().threshold)};
+    }
+    questions.criteria = std::move(criteria);
+    return questions;
+}
+
+std::string entriesNow(const Logbook& logbook, const BatchRecord& record, const std::vector<Bin>& bins) {
+    WrittenReadings readings{bins, record.probes};
+    readAll(logbook, record.batch.id, readings);
+    return canonicalEntries(record, bins, readings);
+}
+
+std::string upperCase(std::string digits) {
+    std::transform(digits.begin(), digits.end(), digits.begin(), [](unsigned char c) { return std::toupper(c); });
+    return digits;
+}
+
+std::string freeNumber(const Logbook& logbook, const CertificateDraft& draft, Instant issued) {
+    const auto started = wallTimeOf(draft.record.batch.started);
+    const auto code = upperCase(sha256(draft.digest + " " + isoUtc(issued)));
+    std::string number;
+    for (std::size_t at = 0; at + 8 <= code.size(); at += 8) {
+        number = fmt::format("{:04}{:02}{:02}-{}-{}", started.year, started.month, started.day, code.substr(at, 4),
+                             code.substr(at + 4, 4));
+        if (!logbook.certificate(number)) {
+            return number;
+        }
+    }
+    throw LogbookError{LogbookError::Kind::refused, "No certificate number is left for this batch."};
+}
+
+}  // namespace
+
+CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria) {
+    auto record = logbook.record(batch);
+    auto bins = logbook.bins();
+    WrittenReadings readings{bins, record.probes};
+    readAll(logbook, batch, readings);
+    IssuedFor issuedFor{logbook.setting(setting::group), std::move(criteria)};
+    auto canonical = canonicalHead(issuedFor) + canonicalEntries(record, bins, readings);
+    auto review = reviewOf(record, questionsFor(logbook, std::move(issuedFor.criteria)));
+    auto digest = sha256(canonical);
+    return {std::move(record),          std::move(review),    std::move(bins),  std::move(readings),
+            std::move(issuedFor.group), std::move(canonical), std::move(digest)};
+}
+
+IssuedCertificate numberedCertificate(const Logbook& logbook, const CertificateDraft& draft, Instant issued) {
+    const auto batch = draft.record.batch.id;
+    const auto earlier = logbook.certificates(batch);
+    for (const auto& certificate : earlier) {
+        if (certificate.digest == draft.digest && certificate.issued == issued) {
+            return certificate;
+        }
+    }
+    return {freeNumber(logbook, draft, issued),          batch, issued, draft.digest, draft.canonical,
+            earlier.empty() ? "" : earlier.back().number};
+}
+
+void storeOnce(Logbook& logbook, const IssuedCertificate& certificate) {
+    if (!logbook.certificate(certificate.number)) {
+        logbook.storeCertificate(certificate);
+    }
+}
+
+Certificate certificateOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone) {
+    return certificateOf({draft.record, draft.review, draft.bins, draft.readings, draft.group, zone}, note);
+}
+
+std::optional<Verification> verifyCertificate(const Logbook& logbook, std::string_view number) {
+    auto certificate = logbook.certificate(number);
+    if (!certificate) {
+        return {};
+    }
+    const auto record = logbook.record(certificate->batch);
+    const auto stored = partsOf(certificate->canonical).entries;
+    const auto now = entriesNow(logbook, record, logbook.bins());
+    Verification verification{{}, record.batch.name, sha256(certificate->canonical) == certificate->digest};
+    verification.changes = changesBetween(stored, now);
+    if (stored != now && verification.changes.empty()) {
+        verification.changes.emplace_back("The order in which the entries are written has changed.");
+    }
+    for (const auto& other : logbook.certificates(certificate->batch)) {
+        if (other.supersedes == certificate->number) {
+            verification.supersededBy = other.number;
+        }
+    }
+    verification.certificate = std::move(*certificate);
+    return verification;
+}
+
+}  // namespace midden
