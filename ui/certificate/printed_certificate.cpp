@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/certificate/printed_certificate.h"
+
+#include "ui/certificate/certificate_file.h"
+#include "ui/certificate/paper_chart.h"
+
+namespace midden::ui {
+
+CertificateSheet sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
+                         QPageSize::PageSizeId size) {
+    const auto drawChart = [&draft, zone](QPainter& painter, const QRectF& target) {
+        drawPaperChart(painter, target, {draft.record, draft.review, zone});
+    };
+    return {certificateOf(draft, note, zone), drawChart, millimetresOf(size)};
+}
+
+IssueNote noteOf(const IssuedCertificate& certificate, const TimeZone& zone) {
+    return {certificate.number, zone.momentAt(certificate.issued), certificate.supersedes, certificate.digest};
+}
+
+QByteArray certificatePdf(const CertificateDraft& draft, const IssuedCertificate& certificate, const TimeZone& zone,
+                          QPageSize::PageSizeId size) {
+    const auto sheet = sheetOf(draft, noteOf(certificate, zone), zone, size);
+    const auto title = QString::fromStdString("Batch certificate " + certificate.number);
+    return pdfOf(sheet, size, {title, certificate.issued, QByteArray::fromStdString(certificate.digest)});
+}
+
+}  // namespace midden::ui

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QByteArray>
+#include <QPageSize>
+
+#include "core/certificate/issue.h"
+#include "ui/certificate/certificate_sheet.h"
+
+namespace midden::ui {
+
+/// The draft on paper; as a preview while `note` has no number. Keeps a reference to the draft, for its chart.
+CertificateSheet sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
+                         QPageSize::PageSizeId size);
+
+/// What is printed of an issued certificate besides the draft.
+IssueNote noteOf(const IssuedCertificate& certificate, const TimeZone& zone);
+
+/// The issued certificate as PDF.
+QByteArray certificatePdf(const CertificateDraft& draft, const IssuedCertificate& certificate, const TimeZone& zone,
+                          QPageSize::PageSizeId size);
+
+}  // namespace midden::ui
