@@ -13,5 +13,7 @@ namespace midden::app {
 void addImportCommand(CLI::App& program, Action& chosen);
 void addExportCommand(CLI::App& program, Action& chosen);
 void addReviewCommand(CLI::App& program, Action& chosen);
+void addCertificateCommand(CLI::App& program, Action& chosen);
+void addVerifyCommand(CLI::App& program, Action& chosen);
 
 }  // namespace midden::app

@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <CLI/CLI.hpp>
+#include <QGuiApplication>
+#include <QSaveFile>
+#include <algorithm>
+#include <chrono>
+#include <iostream>
+#include <memory>
+
+#include "app/commands/commands.h"
+#include "core/certificate/issue.h"
+#include "core/logbook/book_rules.h"
+#include "ui/certificate/certificate_file.h"
+#include "ui/certificate/printed_certificate.h"
+
+namespace midden::app {
+
+namespace {
+
+struct CertificateOptions {
+    std::string logbook;
+    std::string batch;
+    std::string output;
+    std::vector<std::string> criteria;
+    std::string issued;
+    std::string paper;
+};
+
+TimeZone zoneOf(const Logbook& book) {
+    return TimeZone::named(book.setting(setting::zone, "UTC")).value_or(TimeZone::utc());
+}
+
+/// A time without an offset is one of the book's zone.
+Moment issuedAt(const std::string& typed, const TimeZone& zone) {
+    if (typed.empty()) {
+        const auto now = std::chrono::system_clock::now().time_since_epoch();
+        return zone.momentAt({std::chrono::duration_cast<std::chrono::seconds>(now).count()});
+    }
+    const bool dateAlone = typed.size() == std::string_view{"2026-03-20"}.size();
+    const auto time = parseIsoTime(dateAlone ? typed + "T00:00" : typed);
+    if (!time) {
+        throw WrongUsage{"--issued: " + time.error().sentence()};
+    }
+    if (time->hasOffset) {
+        return zone.momentAt(instantOf(time->wall, time->offset));
+    }
+    const auto meaning = zone.meaningOf(time->wall);
+    if (const auto* moment = std::get_if<Moment>(&meaning)) {
+        return *moment;
+    }
+    throw WrongUsage{"--issued: on that day the clocks change at that time; expected a time with its offset from UTC"};
+}
+
+std::vector<Criterion> criteriaChosen(const Logbook& book, const std::vector<std::string>& ids) {
+    if (ids.empty()) {
+        return {targetOf(book)};
+    }
+    const auto all = criteriaOf(book);
+    std::vector<Criterion> chosen;
+    for (const auto& id : ids) {
+        const auto found = std::find_if(all.begin(), all.end(), [&](const Criterion& one) { return one.id == id; });
+        if (found == all.end()) {
+            throw WrongUsage{"--criterion: \"" + id + "\" is not a criterion of this book"};
+        }
+        chosen.push_back(*found);
+    }
+    return chosen;
+}
+
+/// Without a display Qt remarks on its own runtime folder; that is of no use to anybody.
+void passOn(QtMsgType /*type*/, const QMessageLogContext& /*context*/, const QString& message) {
+    if (!message.startsWith(QLatin1String{"QStandardPaths: XDG_RUNTIME_DIR"})) {
+        std::cerr << message.toStdString() << '\n';
+    }
+}
+
+/// The PDF needs fonts, and so a Qt application; without a display it does without one.
+std::unique_ptr<QGuiApplication> startQt() {
+    if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM") && qEnvironmentVariableIsEmpty("DISPLAY") &&
+        qEnvironmentVariableIsEmpty("WAYLAND_DISPLAY")) {
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    }
+    qInstallMessageHandler(passOn);
+    static int argc = 1;
+    static char name[] = "middenbook";
+    static char* argv[] = {name, nullptr};
+    return std::make_unique<QGuiApplication>(argc, argv);
+}
+
+/// The file is complete on the disk before the number is stored, and takes its name only afterwards: no page without a
+/// number in the book, no half a page.
+void write(const std::string& path, const QByteArray& pdf, const std::function<void()>& store) {
+    QSaveFile file{QString::fromStdString(path)};
+    const bool written = file.open(QIODevice::WriteOnly) && file.write(pdf) == pdf.size() && file.flush();
+    if (pdf.isEmpty() || !written) {
+        throw BadInput{path + ": cannot be written: " + file.errorString().toStdString()};
+    }
+    store();
+    if (!file.commit()) {
+        throw BadInput{path + ": cannot be written: " + file.errorString().toStdString()};
+    }
+}
+
+ExitStatus issueCertificate(const CertificateOptions& options) {
+    auto book = Logbook::open(options.logbook, Logbook::Mode::readWrite);
+    const auto batch = book.batchNamed(options.batch);
+    if (!batch) {
+        throw WrongUsage{"The book has no batch called \"" + options.batch + "\"."};
+    }
+    const auto zone = zoneOf(book);
+    const auto issued = issuedAt(options.issued, zone);
+    const auto draft = draftCertificate(book, batch->id, criteriaChosen(book, options.criteria));
+    const auto certificate = numberedCertificate(book, draft, issued.at);
+    const auto application = startQt();
+    const auto paper = options.paper.empty() ? book.setting("paper") : options.paper;
+    const auto pdf = ui::certificatePdf(draft, certificate, zone, ui::paperFor(QString::fromStdString(paper)));
+    write(options.output, pdf, [&] { storeOnce(book, certificate); });
+    std::cout << certificate.number << '\n';
+    return ExitStatus::done;
+}
+
+}  // namespace
+
+void addCertificateCommand(CLI::App& program, Action& chosen) {
+    auto* command = program.add_subcommand("certificate", "Write a batch's certificate as PDF and print its number");
+    auto options = std::make_shared<CertificateOptions>();
+    command->add_option("LOGBOOK", options->logbook, "The book's file")->required();
+    command->add_option("--batch", options->batch, "The batch's name")->required();
+    command->add_option("--output", options->output, "The PDF file to write")->required();
+    command->add_option("--criterion", options->criteria, "Judge by this criterion; may be given several times")
+        ->default_str("target");
+    command->add_option("--issued", options->issued, "When it is issued, as 2026-03-20T10:00+00:00")
+        ->default_str("now");
+    command->add_option("--paper", options->paper, "a4 or letter")->check(CLI::IsMember({"a4", "letter"}));
+    command->callback([options, &chosen] { chosen = [options] { return issueCertificate(*options); }; });
+}
+
+}  // namespace midden::app
