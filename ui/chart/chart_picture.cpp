@@ -7,7 +7,6 @@
 #include <QGraphicsLayout>
 #include <QLineSeries>
 #include <QPainter>
-#include <QScopedPointer>
 
 #include "ui/chart/chart_layers.h"
 #include "ui/chart/trace_look.h"
@@ -48,91 +47,106 @@ QColor mixed(const QColor& a, const QColor& b) {
 }
 
 /// Marks exactly where told; the ready-made time axis would put them wrong on the days the clocks change.
-QCategoryAxis* axisOf(const std::vector<ChartTick>& ticks, double from, double to, const ChartDress& dress) {
-    auto* axis = new QCategoryAxis;
-    axis->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
-    axis->setStartValue(from);
-    for (const ChartTick& tick : ticks) {
-        axis->append(tick.label, tick.value);
+void markAxis(QCategoryAxis& axis, const std::vector<ChartTick>& ticks, const ChartDress& dress) {
+    for (const QString& label : axis.categoriesLabels()) {
+        axis.remove(label);
     }
-    axis->setRange(from, to);
-    axis->setLabelsFont(dress.font);
-    axis->setLabelsColor(dress.palette.muted);
-    axis->setGridLinePen(QPen{mixed(dress.palette.hairline, dress.palette.ground), 1});
-    axis->setLinePen(QPen{dress.palette.hairline, 1});
-    axis->setTruncateLabels(false);
-    return axis;
+    for (const ChartTick& tick : ticks) {
+        axis.append(tick.label, tick.value);
+    }
+    axis.setLabelsFont(dress.font);
+    axis.setLabelsColor(dress.palette.muted);
+    axis.setGridLinePen(QPen{mixed(dress.palette.hairline, dress.palette.ground), 1});
+    axis.setLinePen(QPen{dress.palette.hairline, 1});
 }
 
 /// Time on the chart is counted from the left edge: doubles and Qt's own arithmetic stay exact there.
-class Plotter {
-  public:
-    Plotter(QChart& chart, const ChartPlan& plan, const ChartDress& dress)
-        : chart_{chart},
-          plan_{plan},
-          time_{axisOf(fromLeftEdge(plan), 0, static_cast<double>(plan.visible.length().count), dress)},
-          heat_{axisOf(plan.temperatureTicks, plan.lowestCelsius, plan.highestCelsius, dress)} {
-        chart_.addAxis(time_, Qt::AlignBottom);
-        chart_.addAxis(heat_, Qt::AlignLeft);
+std::vector<ChartTick> fromLeftEdge(const ChartPlan& plan) {
+    std::vector<ChartTick> ticks = plan.timeTicks;
+    for (ChartTick& tick : ticks) {
+        tick.value -= static_cast<double>(plan.visible.from.utcSeconds);
     }
-
-    void draw(const ChartLine& line, const QPen& pen) {
-        QList<QPointF> points;
-        points.reserve(static_cast<qsizetype>(line.size()));
-        for (const ChartPoint& point : line) {
-            points.emplace_back(static_cast<double>((point.at - plan_.visible.from).count), point.celsius);
-        }
-        auto* series = new QLineSeries;
-        series->replace(points);
-        series->setPen(pen);
-        chart_.addSeries(series);
-        series->attachAxis(time_);
-        series->attachAxis(heat_);
-    }
-
-  private:
-    static std::vector<ChartTick> fromLeftEdge(const ChartPlan& plan) {
-        std::vector<ChartTick> ticks = plan.timeTicks;
-        for (ChartTick& tick : ticks) {
-            tick.value -= static_cast<double>(plan.visible.from.utcSeconds);
-        }
-        return ticks;
-    }
-
-    QChart& chart_;
-    const ChartPlan& plan_;
-    QCategoryAxis* time_;  // both owned by the chart
-    QCategoryAxis* heat_;
-};
-
-void drawLines(QChart& chart, const ChartPlan& plan, const ChartDress& dress) {
-    Plotter plotter{chart, plan, dress};
-    for (const ChartLine& line : plan.outside) {
-        plotter.draw(line, QPen{dress.palette.outside, 1});
-    }
-    if (!plan.thresholdLabel.isEmpty()) {
-        plotter.draw({{plan.visible.from, plan.thresholdCelsius}, {plan.visible.to, plan.thresholdCelsius}},
-                     QPen{dress.palette.text, 1});
-    }
-    for (const ChartTrace& trace : plan.traces) {
-        for (const ChartLine& line : trace.lines) {
-            plotter.draw(line, tracePen(dress.palette, trace.look));
-        }
-    }
+    return ticks;
 }
 
-void takeDown(QChart& chart) {
-    chart.removeAllSeries();
-    for (QAbstractAxis* axis : chart.axes()) {
-        chart.removeAxis(axis);
-        delete axis;
-    }
+QCategoryAxis* addedAxis(QChart& chart, Qt::Alignment side) {
+    auto* axis = new QCategoryAxis;
+    axis->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
+    axis->setTruncateLabels(false);
+    chart.addAxis(axis, side);
+    return axis;
 }
 
 }  // namespace
 
+/// The chart with its axes and as many series as any plan has needed so far. They are used again for every picture:
+/// Qt Charts takes down what is removed only later, and until then would draw it.
+class ChartPicture::Plotter {
+  public:
+    explicit Plotter(QChart& chart)
+        : chart_{chart}, time_{addedAxis(chart, Qt::AlignBottom)}, heat_{addedAxis(chart, Qt::AlignLeft)} {}
+
+    void draw(const ChartPlan& plan, const ChartDress& dress) {
+        time_->setRange(0, static_cast<double>(plan.visible.length().count));
+        heat_->setRange(plan.lowestCelsius, plan.highestCelsius);
+        markAxis(*time_, fromLeftEdge(plan), dress);
+        markAxis(*heat_, plan.temperatureTicks, dress);
+        used_ = 0;
+        for (const ChartLine& line : plan.outside) {
+            drawLine(line, QPen{dress.palette.outside, 1}, plan.visible.from);
+        }
+        if (!plan.thresholdLabel.isEmpty()) {
+            const double level = plan.thresholdCelsius;
+            drawLine({{plan.visible.from, level}, {plan.visible.to, level}}, QPen{dress.palette.text, 1},
+                     plan.visible.from);
+        }
+        for (const ChartTrace& trace : plan.traces) {
+            for (const ChartLine& line : trace.lines) {
+                drawLine(line, tracePen(dress.palette, trace.look), plan.visible.from);
+            }
+        }
+        for (std::size_t i = used_; i < series_.size(); ++i) {
+            series_[i]->setVisible(false);
+        }
+    }
+
+  private:
+    void drawLine(const ChartLine& line, const QPen& pen, Instant leftEdge) {
+        QList<QPointF> points;
+        points.reserve(static_cast<qsizetype>(line.size()));
+        for (const ChartPoint& point : line) {
+            points.emplace_back(static_cast<double>((point.at - leftEdge).count), point.celsius);
+        }
+        QLineSeries* series = next();
+        series->replace(points);
+        series->setPen(pen);
+        series->setVisible(true);
+    }
+
+    QLineSeries* next() {
+        if (used_ == series_.size()) {
+            auto* series = new QLineSeries;
+            chart_.addSeries(series);
+            series->attachAxis(time_);
+            series->attachAxis(heat_);
+            series_.push_back(series);
+        }
+        return series_[used_++];
+    }
+
+    QChart& chart_;
+    QCategoryAxis* time_;  // the chart owns axes and series
+    QCategoryAxis* heat_;
+    std::vector<QLineSeries*> series_;
+    std::size_t used_ = 0;
+};
+
 ChartPicture::ChartPicture(QObject* parent)
-    : QGraphicsScene{parent}, chart_{new QChart}, under_{new Layer{paintBehind}}, over_{new Layer{paintInFront}} {
+    : QGraphicsScene{parent},
+      chart_{new QChart},
+      under_{new Layer{paintBehind}},
+      over_{new Layer{paintInFront}},
+      plotter_{std::make_unique<Plotter>(*chart_)} {
     addItem(under_);
     addItem(chart_);
     addItem(over_);
@@ -143,14 +157,15 @@ ChartPicture::ChartPicture(QObject* parent)
     chart_->setMargins({});
 }
 
+ChartPicture::~ChartPicture() = default;
+
 void ChartPicture::show(const ChartPlan& plan, const ChartDress& dress) {
     layout_ = layoutOf(plan, dress.font, dress.size);
     setSceneRect({QPointF{}, dress.size});
     setBackgroundBrush(dress.palette.ground);
-    takeDown(*chart_);
     chart_->resize(dress.size);
     chart_->setPlotArea(layout_.plot);
-    drawLines(*chart_, plan, dress);
+    plotter_->draw(plan, dress);
     chart_->layout()->activate();
     under_->show(plan, layout_, dress);
     over_->show(plan, layout_, dress);

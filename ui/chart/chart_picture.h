@@ -4,6 +4,7 @@
 #include <QFont>
 #include <QGraphicsScene>
 #include <QRectF>
+#include <memory>
 
 #include "ui/chart/chart_layout.h"
 #include "ui/chart/chart_plan.h"
@@ -29,14 +30,17 @@ class ChartPicture : public QGraphicsScene {
 
   public:
     explicit ChartPicture(QObject* parent = nullptr);
+    ~ChartPicture() override;
     void show(const ChartPlan& plan, const ChartDress& dress);
     const ChartLayout& layout() const { return layout_; }
 
   private:
     class Layer;
+    class Plotter;
     QChart* chart_;
     Layer* under_;
     Layer* over_;
+    std::unique_ptr<Plotter> plotter_;
     ChartLayout layout_;
 };
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "core/recipe/material.h"
 #include "ui/chart/entry_words.h"
 #include "ui/chart/plan_parts.h"
 #include "ui/common/words.h"
@@ -36,7 +37,7 @@ QString dated(Moment when, const QString& words, const std::string& note, const 
 std::vector<Entry> entriesOf(const BatchRecord& record, const ChartView& view) {
     std::vector<Entry> entries;
     for (const Addition& addition : record.additions) {
-        const bool raw = addition.raw.value_or(false);
+        const bool raw = isRaw(addition);
         entries.push_back({addition.when.at, raw ? LaneKind::rawAddition : LaneKind::addition,
                            words::text(addition.material),
                            dated(addition.when, words::addition(addition), addition.note, view)});

@@ -3,6 +3,7 @@
 
 #include <array>
 
+#include "ui/history/history_screen.h"
 #include "ui/round/round_screen.h"
 #include "ui/setup/setup_screen.h"
 
@@ -24,6 +25,7 @@ template <class Screen>
 
 constexpr std::array entries{
     ScreenEntry{"round", QT_TRANSLATE_NOOP("screens", "Round"), Qt::Key_1, made<RoundScreen>},
+    ScreenEntry{"history", QT_TRANSLATE_NOOP("screens", "History"), Qt::Key_2, made<HistoryScreen>},
     ScreenEntry{"setup", QT_TRANSLATE_NOOP("screens", "Setup"), Qt::Key_6, made<SetupScreen>},
 };
 

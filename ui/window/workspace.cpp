@@ -9,6 +9,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/hairline.h"
+#include "ui/history/history_screen.h"
 #include "ui/window/bin_cards.h"
 #include "ui/window/screens.h"
 
@@ -32,6 +33,9 @@ void Workspace::buildScreens(Book& book, Prompts& prompts) {
         QWidget* page = entry.make(book, prompts, pages_);
         page->setObjectName(QLatin1String{entry.id});
         pages_->addWidget(page);
+        if (const auto* history = qobject_cast<HistoryScreen*>(page)) {
+            connect(history, &HistoryScreen::roundWanted, this, [this] { showScreen(QStringLiteral("round")); });
+        }
         const int tab = tabs_->addTab(QCoreApplication::translate("screens", entry.title));
         tabs_->setTabToolTip(tab, QKeySequence{Qt::CTRL | entry.key}.toString(QKeySequence::NativeText));
     }

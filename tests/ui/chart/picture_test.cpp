@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/chart/chart_picture.h"
+
+#include <QImage>
+#include <QPainter>
+
+#include "tests/ui/support/made_batch.h"
+#include "tests/ui/support/qt_support.h"
+
+using namespace midden;
+using namespace midden::ui;
+using namespace midden::testing;
+
+namespace {
+
+struct Drawn {
+    QImage image;
+    ChartLayout layout;
+};
+
+Drawn draw(const BatchRecord& record, const Palette& palette, QSizeF size, double scale = 1) {
+    QFont font = QApplication::font();
+    font.setPixelSize(13);
+    const BatchReview review = reviewOf(record, {});
+    ChartView view;
+    view.visible = wholeBatch(record);
+    view.width = view.columns = plotWidth(size.width(), font);
+    view.zone = *TimeZone::named("Europe/London");
+    view.textWidth = [metrics = QFontMetricsF{font}](const QString& text) { return metrics.horizontalAdvance(text); };
+    const ChartPlan plan = chartPlan(record, review, view);
+    Drawn drawn{QImage{(size * scale).toSize(), QImage::Format_RGB32}, layoutOf(plan, font, size)};
+    QPainter painter{&drawn.image};
+    paintChart(painter, QRectF{drawn.image.rect()}, plan, {palette, font, size});
+    // For a person who wants to look: set the variable to a folder.
+    if (const auto folder = qEnvironmentVariable("MIDDENBOOK_PICTURES"); !folder.isEmpty()) {
+        static int number = 0;
+        painter.end();
+        drawn.image.save(QStringLiteral("%1/chart-%2.png").arg(folder).arg(++number));
+    }
+    return drawn;
+}
+
+bool hasColour(const QImage& image, const QRectF& area, const QColor& colour, int tolerance = 0) {
+    const QRect within = area.toAlignedRect() & image.rect();
+    for (int y = within.top(); y <= within.bottom(); ++y) {
+        for (int x = within.left(); x <= within.right(); ++x) {
+            const QColor found = image.pixelColor(x, y);
+            if (std::abs(found.red() - colour.red()) + std::abs(found.green() - colour.green()) +
+                    std::abs(found.blue() - colour.blue()) <=
+                tolerance) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+}  // namespace
+
+TEST_CASE("the picture of sixty days holds every trace and the windows in both palettes") {
+    NoQtWarnings quiet;
+    for (const Palette* palette : {&Palette::light(), &Palette::dark()}) {
+        const auto [image, layout] = draw(sixtyDays(), *palette, {1'100, 520});
+        CHECK(image.pixelColor(1, 1) == palette->ground);
+        CHECK(hasColour(image, layout.plot, palette->band));
+        CHECK(hasColour(image, layout.plot, palette->gap, 40));
+        for (std::size_t look = 0; look < 3; ++look) {
+            CHECK(hasColour(image, layout.plot, palette->trace(look).colour));
+        }
+    }
+}
+
+TEST_CASE("a point is drawn where the layout says it is") {
+    NoQtWarnings quiet;
+    BatchRecord record = madeRecord();
+    record.tracks.push_back({"core", false, {sampleAt(0, 20), sampleAt(10, 70), sampleAt(20, 20)}});
+    const auto [image, layout] = draw(record, Palette::light(), {900, 400});
+    const QPointF top{layout.xOf(afterHours(10)), layout.yOf(70)};
+    CHECK(image.pixelColor(top.toPoint()) == Palette::light().trace(0).colour);
+    const QPointF halfWay{layout.xOf(afterHours(5)), layout.yOf(45)};
+    CHECK(hasColour(image, QRectF{halfWay - QPointF{1, 1}, QSizeF{3, 3}}, Palette::light().trace(0).colour));
+}
+
+TEST_CASE("a single reading and an empty batch are drawn without complaint") {
+    NoQtWarnings quiet;
+    BatchRecord record = madeRecord();
+    draw(record, Palette::light(), {700, 360});
+    record.tracks.push_back({"core", false, {sampleAt(0, 21.5)}});
+    const auto [image, layout] = draw(record, Palette::light(), {700, 360});
+    CHECK(hasColour(image, layout.plot, Palette::light().trace(0).colour));
+}
+
+TEST_CASE("at twice the scale the picture stays the same picture") {
+    NoQtWarnings quiet;
+    const auto [image, layout] = draw(sixtyDays(), Palette::light(), {1'100, 520}, 2);
+    CHECK(image.width() == 2'200);
+    CHECK(
+        hasColour(image, QRectF{layout.plot.topLeft() * 2, layout.plot.size() * 2}, Palette::light().trace(0).colour));
+}

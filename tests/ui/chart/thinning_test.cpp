@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/chart/thinning.h"
+
+#include <rapidcheck.h>
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+#include <set>
+
+using namespace midden;
+using ui::Overview;
+using ui::thinned;
+
+namespace {
+
+std::vector<Sample> samplesFrom(const std::vector<std::pair<std::uint16_t, std::int16_t>>& raw) {
+    std::map<std::int64_t, std::int64_t> byInstant;
+    for (const auto& [at, tenths] : raw) {
+        byInstant[at] = tenths % 1'000;
+    }
+    std::vector<Sample> samples;
+    for (const auto& [at, tenths] : byInstant) {
+        samples.emplace_back(Instant{at}, Celsius::ofTenThousandths(tenths * 1'000));
+    }
+    return samples;
+}
+
+/// By the definition, without any overview: which pixel column an instant falls into, in exact integers.
+std::size_t columnOf(Instant at, Interval visible, std::size_t columns) {
+    const auto offset = static_cast<std::size_t>((at - visible.from).count);
+    const auto length = static_cast<std::size_t>(visible.length().count);
+    return std::min(columns - 1, offset * columns / length);
+}
+
+}  // namespace
+
+TEST_CASE("every extreme of every pixel column is drawn") {
+    CHECK(rc::check([](const std::vector<std::pair<std::uint16_t, std::int16_t>>& raw) {
+        const auto samples = samplesFrom(raw);
+        const Interval visible{Instant{*rc::gen::inRange(0, 30'000)}, Instant{*rc::gen::inRange(30'001, 66'000)}};
+        const auto columns = *rc::gen::inRange<std::size_t>(1, 60);
+        const auto kept = thinned(Overview{samples}, visible, columns);
+        std::map<std::size_t, std::pair<Celsius, Celsius>> all;
+        std::map<std::size_t, std::pair<Celsius, Celsius>> drawn;
+        std::map<std::size_t, int> drawnCount;
+        const auto note = [&](auto& extremes, const Sample& sample) {
+            const auto column = columnOf(sample.at, visible, columns);
+            const auto t = sample.temperature();
+            auto& [low, high] = extremes.try_emplace(column, t, t).first->second;
+            low = std::min(low, t);
+            high = std::max(high, t);
+            return column;
+        };
+        const auto inside = [&](const Sample& sample) { return sample.at >= visible.from && sample.at <= visible.to; };
+        for (const Sample& sample : samples) {
+            if (inside(sample)) {
+                note(all, sample);
+            }
+        }
+        for (const std::size_t index : kept) {
+            if (inside(samples[index])) {
+                ++drawnCount[note(drawn, samples[index])];
+            }
+        }
+        RC_ASSERT(drawn == all);
+        RC_ASSERT(std::ranges::is_sorted(kept));
+        RC_ASSERT(std::set(kept.begin(), kept.end()).size() == kept.size());
+        for (const auto& [column, count] : drawnCount) {
+            RC_ASSERT(count <= 4);
+        }
+    }));
+}
+
+TEST_CASE("with few readings nothing is left out") {
+    CHECK(rc::check([](const std::vector<std::pair<std::uint16_t, std::int16_t>>& raw) {
+        const auto samples = samplesFrom(raw);
+        const auto kept = thinned(Overview{samples}, {Instant{0}, Instant{65'536}}, 65'536);
+        RC_ASSERT(kept.size() == samples.size());
+    }));
+}
+
+TEST_CASE("the lines run on past both edges of what is visible") {
+    std::vector<Sample> samples;
+    for (int i = 0; i < 10; ++i) {
+        samples.emplace_back(Instant{i * 100}, Celsius::ofTenThousandths(500'000));
+    }
+    CHECK(thinned(Overview{samples}, {Instant{350}, Instant{550}}, 100) == std::vector<std::size_t>{3, 4, 5, 6});
+    CHECK(thinned(Overview{samples}, {Instant{410}, Instant{420}}, 100) == std::vector<std::size_t>{4, 5});
+}
+
+TEST_CASE("the overview finds what a plain search finds over half a million readings") {
+    std::vector<Sample> samples;
+    std::uint32_t random = 1;
+    for (int i = 0; i < 500'000; ++i) {
+        random = random * 1'664'525U + 1'013'904'223U;
+        samples.emplace_back(Instant{i * 60}, Celsius::ofTenThousandths((random >> 8) % 700'000));
+    }
+    const Overview overview{samples};
+    for (const auto& [first, last] : {std::pair<std::size_t, std::size_t>{0, 500'000},
+                                      {1, 499'999},
+                                      {63, 65},
+                                      {64, 4'096},
+                                      {12'345, 412'346},
+                                      {499'999, 500'000}}) {
+        const auto begin = samples.begin() + static_cast<std::ptrdiff_t>(first);
+        const auto end = samples.begin() + static_cast<std::ptrdiff_t>(last);
+        const auto [coldest, warmest] = std::minmax_element(
+            begin, end, [](const Sample& a, const Sample& b) { return a.temperature() < b.temperature(); });
+        const auto found = overview.extremes(first, last);
+        CHECK(samples[found.coldest].temperature() == coldest->temperature());
+        CHECK(samples[found.warmest].temperature() == warmest->temperature());
+    }
+}

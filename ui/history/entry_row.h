@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QString>
+#include <optional>
+#include <variant>
+#include <vector>
+
+#include "core/logbook/logbook.h"
+#include "ui/history/loaded_batch.h"
+
+namespace midden::ui {
+
+/// What can be asked for in the list of entries.
+enum class RowKind { reading, outside, addition, aeration, observation, amendment };
+constexpr int rowKinds = 6;
+
+/// A line of the list.
+struct EntryRow {
+    RowKind kind{};
+    Moment when;
+    std::variant<Reading, Addition, Aeration, Observation, Amendment> entry;
+    std::optional<Celsius> corrected;  ///< readings inside the batch only
+    QString was;                       ///< what stood here before; empty = never amended
+    bool late = false;                 ///< typed more than a day after the fact
+};
+
+/// Typed in more than a day after it happened.
+constexpr Seconds lateAfter = days(1);
+
+/// Readings between two instants, the first included, newest first. `amendments` are matched by time and place.
+std::vector<EntryRow> readingRows(const Logbook& logbook, const LoadedBatch& batch, Interval within,
+                                  const std::vector<Amendment>& amendments);
+/// Everything else of the batch, newest first: additions, aerations, observations, and those amendments whose entry
+/// was withdrawn or moved to another time.
+std::vector<EntryRow> otherRows(const Logbook& logbook, const LoadedBatch& batch,
+                                const std::vector<Amendment>& amendments);
+
+/// "reading", "addition", "turned", "squeeze test: wet" … what the line is about.
+QString whatOf(const EntryRow& row);
+/// The position, "outside", or the bin.
+QString whereOf(const EntryRow& row);
+/// The number or value alone, units left to the column: "58.5", "4.2 kg".
+QString valueOf(const EntryRow& row, TemperatureUnit unit);
+QString whoOf(const EntryRow& row);
+QString noteOf(const EntryRow& row);
+
+}  // namespace midden::ui

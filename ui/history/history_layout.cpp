@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// How the parts of History are put together.
+#include <QComboBox>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QMenu>
+#include <QProgressBar>
+#include <QPushButton>
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QTimer>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+#include "ui/common/book.h"
+#include "ui/history/entries_part.h"
+#include "ui/history/history_screen.h"
+#include "ui/history/trace_view.h"
+#include "ui/history/why_panel.h"
+
+namespace midden::ui {
+
+namespace {
+
+constexpr int patience = 200;  // milliseconds before a load is worth a word
+
+QToolButton* zoomButton(const QString& text, const QString& name, const QString& tip, QWidget* parent) {
+    auto* button = new QToolButton{parent};
+    button->setText(text);
+    button->setObjectName(name);
+    button->setAccessibleName(tip);
+    button->setToolTip(tip);
+    button->setAutoRaise(true);
+    return button;
+}
+
+}  // namespace
+
+HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
+    : QWidget{parent},
+      book_{book},
+      batches_{new QComboBox{this}},
+      criteria_{new QToolButton{this}},
+      criteriaMenu_{new QMenu{this}},
+      line_{new QLabel{this}},
+      trace_{new TraceView{this}},
+      why_{new WhyPanel{this}},
+      entries_{new EntriesPart{book, this}},
+      waiting_{buildWaiting()},
+      emptySentence_{new QLabel{this}},
+      emptyButton_{new QPushButton{tr("Type the first reading"), this}},
+      pages_{new QStackedWidget{this}},
+      full_{buildChart()},
+      empty_{buildEmpty()} {
+    pages_->addWidget(full_);
+    pages_->addWidget(empty_);
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(16, 16, 16, 16);
+    column->setSpacing(8);
+    column->addWidget(buildHead());
+    column->addWidget(waiting_);
+    column->addWidget(pages_, 1);
+    listen();
+}
+
+QWidget* HistoryScreen::buildHead() {
+    auto* head = new QWidget{this};
+    auto* line = new QHBoxLayout{head};
+    line->setContentsMargins({});
+    line->setSpacing(8);
+    batches_->setObjectName(QStringLiteral("batch"));
+    batches_->setAccessibleName(tr("Batch"));
+    batches_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    criteria_->setObjectName(QStringLiteral("criteria"));
+    criteria_->setText(tr("Criteria"));
+    criteria_->setToolTip(tr("Choose the criteria that have a strip under the chart"));
+    criteria_->setPopupMode(QToolButton::InstantPopup);
+    criteria_->setMenu(criteriaMenu_);
+    criteriaMenu_->setToolTipsVisible(true);
+    auto* closer = zoomButton(QStringLiteral("+"), QStringLiteral("closer"), tr("Closer (+, or the wheel)"), head);
+    auto* further = zoomButton(QStringLiteral("−"), QStringLiteral("further"), tr("Further (−, or the wheel)"), head);
+    auto* whole = zoomButton(tr("Whole batch"), QStringLiteral("whole"), tr("The whole batch (Home)"), head);
+    connect(closer, &QToolButton::clicked, trace_, [this] { trace_->zoom(2.0 / 3); });
+    connect(further, &QToolButton::clicked, trace_, [this] { trace_->zoom(3.0 / 2); });
+    connect(whole, &QToolButton::clicked, trace_, &TraceView::lookAtWholeBatch);
+    line->addWidget(batches_);
+    line->addStretch();
+    for (QWidget* widget : std::initializer_list<QWidget*>{criteria_, closer, further, whole}) {
+        line->addWidget(widget);
+    }
+    return head;
+}
+
+QWidget* HistoryScreen::buildChart() {
+    line_->setObjectName(QStringLiteral("readingLine"));
+    line_->setWordWrap(true);
+    line_->setMinimumHeight(fontMetrics().height() + 4);
+    auto* upper = new QWidget;
+    auto* column = new QVBoxLayout{upper};
+    column->setContentsMargins({});
+    column->setSpacing(4);
+    column->addWidget(line_);
+    column->addWidget(trace_, 1);
+    column->addWidget(why_);
+    auto* split = new QSplitter{Qt::Vertical, this};
+    split->setChildrenCollapsible(false);
+    split->addWidget(upper);
+    split->addWidget(entries_);
+    split->setStretchFactor(0, 3);
+    split->setStretchFactor(1, 2);
+    return split;
+}
+
+QWidget* HistoryScreen::buildWaiting() {
+    auto* bar = new QWidget{this};
+    auto* line = new QHBoxLayout{bar};
+    line->setContentsMargins({});
+    line->setSpacing(8);
+    auto* words = new QLabel{tr("Reading the batch …"), bar};
+    auto* progress = new QProgressBar{bar};
+    progress->setRange(0, 0);
+    progress->setTextVisible(false);
+    progress->setAccessibleName(tr("Reading the batch"));
+    auto* stop = new QPushButton{tr("Stop"), bar};
+    stop->setObjectName(QStringLiteral("stopLoading"));
+    connect(stop, &QPushButton::clicked, this, [this] { loader_.cancel(); });
+    line->addWidget(words);
+    line->addWidget(progress, 1);
+    line->addWidget(stop);
+    bar->hide();
+    return bar;
+}
+
+QWidget* HistoryScreen::buildEmpty() {
+    auto* page = new QWidget{this};
+    auto* column = new QVBoxLayout{page};
+    emptySentence_->setAlignment(Qt::AlignCenter);
+    emptyButton_->setObjectName(QStringLiteral("firstReading"));
+    connect(emptyButton_, &QPushButton::clicked, this, &HistoryScreen::roundWanted);
+    column->addStretch();
+    column->addWidget(emptySentence_);
+    column->addWidget(emptyButton_, 0, Qt::AlignCenter);
+    column->addStretch();
+    return page;
+}
+
+/// A short load goes by without a flicker.
+void HistoryScreen::showBusy() {
+    if (!loader_.isBusy()) {
+        waiting_->hide();
+        return;
+    }
+    QTimer::singleShot(patience, this, [this] { waiting_->setVisible(loader_.isBusy()); });
+}
+
+}  // namespace midden::ui
