@@ -2,6 +2,8 @@
 #include "core/criteria/mean.h"
 
 #include <algorithm>
+#include <numeric>
+#include <utility>
 
 namespace midden {
 
@@ -57,86 +59,133 @@ std::vector<double> excess(std::span<const Sample> samples, std::span<const Inst
     return sums;
 }
 
-/// The lowest and highest value of one curve over halves, quarters … of its points.
-class Extremes {
-  public:
-    explicit Extremes(std::vector<double> values) : values_{std::move(values)}, nodes_(values_.size() * 4) {
-        fill(1, 0, values_.size());
-    }
-    double lowest(std::size_t node) const { return nodes_[node].lowest; }
-    double highest(std::size_t node) const { return nodes_[node].highest; }
+/// What is asked of a start and an end, one column for each demand: the start's rank must be below the end's.
+struct Demand {
+    std::vector<std::uint32_t> starts;
+    std::vector<std::uint32_t> ends;
+};
 
-  private:
-    struct Node {
-        double lowest = 0;
-        double highest = 0;
+/// Ranks starts and ends together by value. Where `equalIsEnough` a start ranks below an end of the same value.
+Demand ranked(const std::vector<double>& starts, const std::vector<double>& ends, bool equalIsEnough) {
+    struct Entry {
+        double value;
+        bool isEnd;
+        std::size_t index;
     };
-    void fill(std::size_t node, std::size_t from, std::size_t to) {
-        if (to - from == 1) {
-            nodes_[node] = {values_[from], values_[from]};
-            return;
-        }
-        const auto middle = (from + to) / 2;
-        fill(2 * node, from, middle);
-        fill(2 * node + 1, middle, to);
-        nodes_[node] = {std::min(nodes_[2 * node].lowest, nodes_[2 * node + 1].lowest),
-                        std::max(nodes_[2 * node].highest, nodes_[2 * node + 1].highest)};
+    std::vector<Entry> entries;
+    for (std::size_t i = 0; i < starts.size(); ++i) {
+        entries.push_back({starts[i], false, i});
+        entries.push_back({ends[i], true, i});
     }
-    std::vector<double> values_;
-    std::vector<Node> nodes_;
-};
+    std::sort(entries.begin(), entries.end(), [&](const Entry& a, const Entry& b) {
+        return a.value != b.value ? a.value < b.value : a.isEnd != b.isEnd && b.isEnd == equalIsEnough;
+    });
+    Demand demand{std::vector<std::uint32_t>(starts.size()), std::vector<std::uint32_t>(ends.size())};
+    for (std::uint32_t rank = 0; rank < entries.size(); ++rank) {
+        (entries[rank].isEnd ? demand.ends : demand.starts)[entries[rank].index] = rank;
+    }
+    return demand;
+}
 
-/// Points [from, to) of the curves, as a node of their trees.
-struct Stretch {
-    std::size_t node = 1;
-    std::size_t from = 0;
-    std::size_t to = 0;
+/// A start and an end, both indices.
+using Pair = std::pair<std::size_t, std::size_t>;
+using Indices = std::vector<std::size_t>;
 
-    std::size_t size() const { return to - from; }
-    Stretch left() const { return {2 * node, from, (from + to) / 2}; }
-    Stretch right() const { return {2 * node + 1, (from + to) / 2, to}; }
-};
-
-/// Looks for a start and an end, far enough apart, between which every curve rises. Whole blocks of starts and ends
-/// are passed over when no pair of them can do.
-class RiseSearch {
+/// Looks for a start and an end that meet all demands: divide and conquer over one demand after the other, so
+/// n log² n steps for n readings of two positions and one more log for each further position.
+class PairSearch {
   public:
-    RiseSearch(const Step& step, std::vector<Instant> instants, std::vector<Extremes> curves)
-        : step_{step}, instants_{std::move(instants)}, curves_{std::move(curves)} {}
+    explicit PairSearch(std::vector<Demand> demands) : demands_{std::move(demands)} {}
 
-    std::optional<Interval> find() const {
-        const Stretch all{1, 0, instants_.size()};
-        return find(all, all);
+    std::optional<Pair> find() const {
+        Indices all(demands_.front().starts.size());
+        std::iota(all.begin(), all.end(), std::size_t{0});
+        return find(0, all, all);
     }
 
   private:
-    bool mayHold(Stretch starts, Stretch ends) const {
-        if (!step_.isReachedBy(instants_[ends.to - 1] - instants_[starts.from])) {
-            return false;
-        }
-        return std::all_of(curves_.begin(), curves_.end(), [&](const Extremes& curve) {
-            const double rise = curve.highest(ends.node) - curve.lowest(starts.node);
-            return step_.mean->exceeds ? rise > 0 : rise >= 0;
+    struct Extent {
+        std::size_t lowest;
+        std::size_t highest;
+    };
+    static Extent extentOf(const Indices& indices, const std::vector<std::uint32_t>& ranks) {
+        const auto [low, high] = std::minmax_element(indices.begin(), indices.end(),
+                                                     [&](std::size_t a, std::size_t b) { return ranks[a] < ranks[b]; });
+        return {*low, *high};
+    }
+    bool hopeless(std::size_t first, const Indices& starts, const Indices& ends) const {
+        return std::any_of(demands_.begin() + static_cast<std::ptrdiff_t>(first), demands_.end(), [&](const Demand& d) {
+            return d.starts[extentOf(starts, d.starts).lowest] > d.ends[extentOf(ends, d.ends).highest];
         });
     }
-    std::optional<Interval> find(Stretch starts, Stretch ends) const {
-        if (!mayHold(starts, ends)) {
+    /// `starts` and `ends` meet all demands before this one, whichever are paired.
+    std::optional<Pair> find(std::size_t number, const Indices& starts, const Indices& ends) const {
+        if (number == demands_.size() && !starts.empty() && !ends.empty()) {
+            return Pair{starts.front(), ends.front()};
+        }
+        if (starts.empty() || ends.empty() || hopeless(number, starts, ends)) {
             return std::nullopt;
         }
-        if (starts.size() == 1 && ends.size() == 1) {
-            return Interval{instants_[starts.from], instants_[ends.from]};
+        const auto& demand = demands_[number];
+        const auto startExtent = extentOf(starts, demand.starts);
+        const auto endExtent = extentOf(ends, demand.ends);
+        if (demand.starts[startExtent.highest] < demand.ends[endExtent.lowest]) {
+            return find(number + 1, starts, ends);
         }
-        if (ends.size() >= starts.size()) {
-            const auto late = find(starts, ends.right());
-            return late ? late : find(starts, ends.left());
+        if (number + 1 == demands_.size()) {
+            return Pair{startExtent.lowest, endExtent.highest};
         }
-        const auto early = find(starts.left(), ends);
-        return early ? early : find(starts.right(), ends);
+        const auto low = std::min(demand.starts[startExtent.lowest], demand.ends[endExtent.lowest]);
+        const auto high = std::max(demand.starts[startExtent.highest], demand.ends[endExtent.highest]);
+        return halved(number, low + (high - low + 1) / 2, starts, ends);
     }
-    const Step& step_;
-    std::vector<Instant> instants_;
-    std::vector<Extremes> curves_;
+    std::optional<Pair> halved(std::size_t number, std::uint32_t middle, Indices starts, Indices ends) const {
+        const auto& demand = demands_[number];
+        const auto upperHalf = [&](Indices& indices, const std::vector<std::uint32_t>& ranks) {
+            const auto from = std::stable_partition(indices.begin(), indices.end(),
+                                                    [&](std::size_t index) { return ranks[index] < middle; });
+            Indices upper(from, indices.end());
+            indices.erase(from, indices.end());
+            return upper;
+        };
+        const auto highStarts = upperHalf(starts, demand.starts);
+        const auto highEnds = upperHalf(ends, demand.ends);
+        if (const auto across = find(number + 1, starts, highEnds)) {
+            return across;
+        }
+        const auto below = find(number, starts, ends);
+        return below ? below : find(number, highStarts, highEnds);
+    }
+
+    std::vector<Demand> demands_;
 };
+
+std::vector<double> secondsOf(std::span<const Instant> instants, Seconds later) {
+    std::vector<double> seconds;
+    for (const auto at : instants) {
+        seconds.push_back(static_cast<double>((at + later).utcSeconds));
+    }
+    return seconds;
+}
+
+/// A part of one run that is long enough and over which every position's excess grows.
+std::optional<Interval> partOf(Interval run, const Step& step, std::span<const Watched> positions,
+                               Allowance allowance) {
+    const auto instants = readingInstants(run, positions);
+    const auto enough = [&](double rise) { return step.mean->exceeds ? rise > 0 : rise >= 0; };
+    std::vector<Demand> demands{ranked(secondsOf(instants, step.hold), secondsOf(instants, {}), !step.holdExceeds)};
+    bool whole = true;
+    for (const auto& watched : positions) {
+        const auto sums = excess(watched.samples, instants, toCelsius(step.mean->threshold), allowance);
+        whole = whole && enough(sums.back());
+        demands.push_back(ranked(sums, sums, !step.mean->exceeds));
+    }
+    if (whole) {
+        return run;
+    }
+    const auto pair = PairSearch{std::move(demands)}.find();
+    return pair ? std::optional{Interval{instants[pair->first], instants[pair->second]}} : std::nullopt;
+}
 
 }  // namespace
 
@@ -146,12 +195,7 @@ std::optional<Interval> partReachingMean(const Step& step, const IntervalSet& ru
         if (!step.isReachedBy(run.length())) {
             continue;
         }
-        auto instants = readingInstants(run, positions);
-        std::vector<Extremes> curves;
-        for (const auto& watched : positions) {
-            curves.emplace_back(excess(watched.samples, instants, toCelsius(step.mean->threshold), allowance));
-        }
-        if (const auto part = RiseSearch{step, std::move(instants), std::move(curves)}.find()) {
+        if (const auto part = partOf(run, step, positions, allowance)) {
             return part;
         }
     }
