@@ -109,30 +109,37 @@ bool anyPart(const BatchRecord& record) {
     return false;
 }
 
+BatchRecord anyWarmRecord() {
+    BatchRecord record;
+    record.tracks = {Track{"core", false, {}}, Track{"side", false, {}}};
+    auto at = start;
+    for (int i = *rc::gen::inRange(2, 25); i > 0; --i) {
+        for (auto& each : record.tracks) {
+            each.samples.emplace_back(at, celsius(*rc::gen::inRange(41, 50)));
+        }
+        at = at + minutes(60 * *rc::gen::inRange(1, 4));
+    }
+    return record;
+}
+
 }  // namespace
 
 TEST_CASE("the search for a part finds one exactly when trying all pairs does") {
     CHECK(rc::check([] {
-        BatchRecord record;
-        record.tracks = {Track{"core", false, {}}, Track{"side", false, {}}};
-        auto at = start;
-        for (int i = *rc::gen::inRange(2, 25); i > 0; --i) {
-            for (auto& each : record.tracks) {
-                each.samples.emplace_back(at, celsius(*rc::gen::inRange(41, 50)));
-            }
-            at = at + minutes(60 * *rc::gen::inRange(1, 4));
-        }
-        RC_ASSERT((judge(warmOnAverage(), record).verdict == Verdict::shown) == anyPart(record));
+        const auto record = anyWarmRecord();
+        const bool found = judge(warmOnAverage(), record).verdict == Verdict::shown;
+        RC_ASSERT(found == anyPart(record));
     }));
 }
 
 TEST_CASE("a year of minutes with an average just missed is no special case") {
     auto criterion = warmOnAverage();
     criterion.alternatives[0].steps[0].hold = days(14);
-    std::vector<Track> tracks{Track{"core", false, {}}, Track{"side", false, {}}};
-    for (int minute = 0; minute < 200'000; ++minute) {
-        tracks[0].samples.emplace_back(start + minutes(minute), celsius(44 + minute % 3));
-        tracks[1].samples.emplace_back(start + minutes(minute), celsius(46 - minute % 3));
+    Track core{"core", false, {}};
+    Track side{"side", false, {}};
+    for (int minute = 0; minute < 525'600; ++minute) {
+        core.samples.emplace_back(start + minutes(minute), celsius(44 + minute % 3));
+        side.samples.emplace_back(start + minutes(minute), celsius(45.9 - minute % 3));
     }
-    CHECK(judge(criterion, batch(std::move(tracks))).verdict != Verdict::shownWithinError);
+    CHECK(judge(criterion, batch({core, side})).verdict == Verdict::notShown);
 }
