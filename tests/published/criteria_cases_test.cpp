@@ -8,6 +8,8 @@
 
 #include "core/criteria/criteria_json.h"
 #include "core/criteria/judgement.h"
+#include "core/criteria/phrases.h"
+#include "core/criteria/words.h"
 #include "core/quantities/zone.h"
 #include "tests/support/log.h"
 
@@ -23,6 +25,32 @@ const Criterion& shipped(const std::string& id) {
 
 Judgement judged(const std::string& id, const BatchRecord& record) {
     return judge(shipped(id), record);
+}
+
+/// "not-shown 48 of 72 h, 72 h in all"
+std::string told(const std::string& id, const BatchRecord& record) {
+    const auto one = judged(id, record);
+    return std::string{word(one.verdict)} + " " + durationWords(one.credited) + " of " +
+           std::to_string(one.required.count / 3'600) + " h, " + durationWords(one.cumulative) + " in all";
+}
+
+using Words = std::vector<std::string>;
+
+Words verdicts(const std::string& id, const std::vector<Points>& logs) {
+    Words words;
+    for (const auto& points : logs) {
+        words.emplace_back(word(judged(id, batch(points)).verdict));
+    }
+    return words;
+}
+
+/// "60 °C for 7 days: 168 h, shown" for each way
+Words waysOf(const Judgement& one) {
+    Words ways;
+    for (const auto& way : one.alternatives) {
+        ways.push_back(way.title + ": " + durationWords(way.steps[0].longestRun) + ", " + word(way.verdict));
+    }
+    return ways;
 }
 
 ConditionState turningState(const std::string& id, const BatchRecord& record) {
@@ -41,12 +69,8 @@ Points warmWithHotHours(int hoursLong, int hot, double degrees) {
 TEST_CASE("three days of 55 with one reading below are not consecutive") {
     // 21 CFR 112.54(b)(1), three consecutive days; 40 CFR 503 App. B, B.1. Runs of 24 h and 48 h, 72 h in all.
     const auto record = batch({{0, 56}, {24, 57}, {48, 54.9}, {72, 56}, {96, 57}, {120, 57}});
-    for (const std::string id : {"fsma-static", "us503-vessel"}) {
-        const auto one = judged(id, record);
-        CHECK(one.verdict == Verdict::notShown);
-        CHECK(one.credited == hours(48));
-        CHECK(one.cumulative == hours(72));
-    }
+    CHECK(told("fsma-static", record) == "not-shown 48 h of 72 h, 72 h in all");
+    CHECK(told("us503-vessel", record) == "not-shown 48 h of 72 h, 72 h in all");
 }
 
 TEST_CASE("exactly 55.0 for exactly 72 h is enough and 54.9 once is not") {
@@ -67,28 +91,28 @@ TEST_CASE("a spring clock change takes an hour from three mornings and an autumn
         }
         return batch({core});
     };
-    const auto spring =
-        judged("fsma-static", mornings({{2024, 3, 29, 8}, {2024, 3, 30, 8}, {2024, 3, 31, 8}, {2024, 4, 1, 8}}));
-    CHECK(spring.credited == hours(71));
-    CHECK(spring.verdict == Verdict::notShown);
-    const auto autumn =
-        judged("fsma-static", mornings({{2024, 10, 26, 8}, {2024, 10, 27, 8}, {2024, 10, 28, 8}, {2024, 10, 29, 8}}));
-    CHECK(autumn.credited == hours(73));
-    CHECK(autumn.verdict == Verdict::shown);
+    const auto spring = mornings({{2024, 3, 29, 8}, {2024, 3, 30, 8}, {2024, 3, 31, 8}, {2024, 4, 1, 8}});
+    const auto autumn = mornings({{2024, 10, 26, 8}, {2024, 10, 27, 8}, {2024, 10, 28, 8}, {2024, 10, 29, 8}});
+    CHECK(told("fsma-static", spring) == "not-shown 71 h of 72 h, 71 h in all");
+    CHECK(told("fsma-static", autumn) == "shown 73 h of 72 h, 73 h in all");
 }
 
 TEST_CASE("fifteen days need five turnings within them") {
-    // 40 CFR 503 App. B, B.1; 7 CFR 205.203(c)(2)(iii); 21 CFR 112.54(b)(2).
-    auto record = batch(steady(57, 360));
+    // 40 CFR 503 App. B, B.1; 7 CFR 205.203(c)(2)(iii); 21 CFR 112.54(b)(2). A turning never changes the verdict.
+    const auto states = [](const std::string& id) {
+        Words words;
+        auto record = batch(steady(57, 360));
+        for (const auto& fifth : {std::vector<Aeration>{}, turnedAt({300}), turnedAt({400})}) {
+            record.aerations = turnedAt({48, 96, 144, 192});
+            record.aerations.insert(record.aerations.end(), fifth.begin(), fifth.end());
+            words.push_back(std::string{word(turningState(id, record))} + ", " + word(judged(id, record).verdict));
+        }
+        return words;
+    };
+    const Words expected{"not-held, shown", "held, shown", "not-held, shown"};
     for (const std::string id : {"us503-windrow", "nop-windrow", "fsma-turned", "us257-windrow", "us-ca-windrow"}) {
         CAPTURE(id);
-        record.aerations = turnedAt({48, 96, 144, 192});
-        CHECK(turningState(id, record) == ConditionState::notHeld);
-        record.aerations = turnedAt({48, 96, 144, 192, 300});
-        CHECK(turningState(id, record) == ConditionState::held);
-        record.aerations = turnedAt({48, 96, 144, 192, 400});
-        CHECK(turningState(id, record) == ConditionState::notHeld);
-        CHECK(judged(id, record).verdict == Verdict::shown);
+        CHECK(states(id) == expected);
     }
 }
 
@@ -104,11 +128,9 @@ TEST_CASE("carbon to nitrogen from 25 to 40 with both ends in") {
         record.additions = {mix};
         return judged("nop-vessel", record).conditions.at(0).state;
     };
-    CHECK(state(24.9) == ConditionState::notHeld);
-    CHECK(state(25.0) == ConditionState::held);
-    CHECK(state(30) == ConditionState::held);
-    CHECK(state(40.0) == ConditionState::held);
-    CHECK(state(40.1) == ConditionState::notHeld);
+    using State = ConditionState;
+    const std::vector<State> found{state(24.9), state(25.0), state(30), state(40.0), state(40.1)};
+    CHECK(found == std::vector{State::notHeld, State::held, State::held, State::held, State::notHeld});
 }
 
 TEST_CASE("five days of 40 with four hours above 55 within them") {
@@ -138,12 +160,8 @@ TEST_CASE("one log is shown in the European Union by seven days of 60") {
     }
     const auto eu = judged("eu-cmc3", batch(points));
     CHECK(eu.verdict == Verdict::shown);
-    CHECK(eu.alternatives[0].steps[0].longestRun == Seconds{});
-    CHECK(eu.alternatives[1].steps[0].longestRun == days(4));
-    CHECK(eu.alternatives[2].steps[0].longestRun == days(7));
-    CHECK(eu.alternatives[3].steps[0].longestRun == days(14));
-    CHECK(eu.alternatives[1].verdict == Verdict::notShown);
-    CHECK(eu.alternatives[2].verdict == Verdict::shown);
+    CHECK(waysOf(eu) == Words{"70 °C for 3 days: 0 s, not-shown", "65 °C for 5 days: 96 h, not-shown",
+                              "60 °C for 7 days: 168 h, shown", "55 °C for 14 days: 336 h, shown"});
     CHECK(eu.conditions.at(0).state == ConditionState::notRecorded);
 }
 
@@ -191,12 +209,10 @@ TEST_CASE("131 and 170 degrees Fahrenheit are 55 and 76 and two thirds") {
 
 TEST_CASE("a hotter curve counts for every point of the literature curve but nothing between its points") {
     // Feachem and others 1983: 62 °C 1 h, 50 °C 1 d, 46 °C 1 week, 43 °C 1 month.
-    CHECK(judged("feachem", batch(steady(62, 1, 0.5))).verdict == Verdict::shown);
-    CHECK(judged("feachem", batch(steady(61.9, 1, 0.5))).verdict == Verdict::notShown);
-    CHECK(judged("feachem", batch(steady(50, 24, 12))).verdict == Verdict::shown);
-    CHECK(judged("feachem", batch(steady(49.9, 167, 1))).verdict == Verdict::notShown);
-    CHECK(judged("feachem", batch(steady(46, 168))).verdict == Verdict::shown);
-    CHECK(judged("feachem", batch(steady(43, 720))).verdict == Verdict::shown);
+    CHECK(verdicts("feachem", {steady(62, 1, 0.5), steady(50, 24, 12), steady(46, 168), steady(43, 720)}) ==
+          Words(4, "shown"));
+    CHECK(verdicts("feachem", {steady(61.9, 1, 0.5), steady(49.9, 167, 1), steady(45.9, 719, 1)}) ==
+          Words(3, "not-shown"));
 }
 
 namespace {
