@@ -24,6 +24,7 @@ struct ImportOptions {
     std::optional<std::string> zone;
     std::optional<std::string> unit;
     std::optional<std::string> start;
+    std::optional<std::string> finish;
     bool dryRun = false;
 };
 
@@ -52,7 +53,7 @@ T asked(std::string_view option, Result<T> result) {
     return std::move(*result);
 }
 
-Result<Moment> parseStart(const std::string& text, const std::optional<TimeZone>& zone) {
+Result<Moment> parseMoment(const std::string& text, const std::optional<TimeZone>& zone) {
     const auto written = parseIsoTime(text);
     if (!written) {
         return tl::unexpected{written.error()};
@@ -87,7 +88,10 @@ void completeRequest(ImportOptions& options) {
         habits.unit = *options.unit == "f" ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
     }
     if (options.start) {
-        options.request.start = asked("--start", parseStart(*options.start, habits.zone));
+        options.request.start = asked("--start", parseMoment(*options.start, habits.zone));
+    }
+    if (options.finish) {
+        options.request.finish = asked("--finish", parseMoment(*options.finish, habits.zone));
     }
     if (options.request.batch.empty() || (options.request.bin && options.request.bin->empty())) {
         throw WrongUsage{"A batch and a bin need a name."};
@@ -173,6 +177,9 @@ void describeFiles(CLI::App& command, ImportFiles& files) {
         ->option_text("FILE.csv");
     command.add_option("--outside", files.outside, "Outside air: time,temperature + bin,unit,probe,note")
         ->option_text("FILE.csv");
+    command.add_option("--bins", files.bins, "Bins: bin + volume_l,insulation_mm,conductivity_w_mk,retired,note")
+        ->option_text("FILE.csv");
+    command.add_option("--positions", files.positions, "Spot checks: bin,position,spot_check")->option_text("FILE.csv");
     command.add_option("--probes", files.probes, "Thermometers: probe,accuracy (±, in °C) + note")
         ->option_text("FILE.csv");
     command
@@ -200,6 +207,8 @@ void addImportCommand(CLI::App& program, Action& chosen) {
         ->option_text("c|f");
     command->add_option("--start", options->start, "When the batch began; otherwise with its earliest entry")
         ->option_text("TIME");
+    command->add_option("--finish", options->finish, "When the batch was finished")->option_text("TIME");
+    command->add_option("--note", options->request.note, "A remark about the batch")->option_text("TEXT");
     command->add_option("--group", options->request.group, "Whose logbook this is, for the head of a certificate")
         ->option_text("NAME");
     command->add_flag("--dry-run", options->dryRun, "Say what would happen and write nothing");

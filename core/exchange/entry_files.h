@@ -30,6 +30,13 @@ struct StagedCheck {
     ThermometerCheck check;
 };
 
+/// A position whose bin is still only a name.
+struct StagedPosition {
+    std::string bin;
+    std::string position;
+    bool spotCheck = false;
+};
+
 /// `time,material,mass_kg` + optional
 /// `volume_l,moisture_percent,carbon_percent,nitrogen_percent,carbon_nitrogen,raw,note`
 FileResult<std::vector<Lined<Addition>>> readAdditions(const std::filesystem::path& file, const ReadingHabits& habits);
@@ -44,5 +51,10 @@ FileResult<std::vector<Lined<StagedMove>>> readMoves(const std::filesystem::path
 FileResult<std::vector<Lined<Probe>>> readProbes(const std::filesystem::path& file);
 /// `time,probe,kind,read` + `altitude_m` or `pressure_hpa` for boiling, optional `unit,applies_from,note`
 FileResult<std::vector<Lined<StagedCheck>>> readChecks(const std::filesystem::path& file, const ReadingHabits& habits);
+
+/// `bin` + optional `volume_l,insulation_mm,conductivity_w_mk,retired,note`
+FileResult<std::vector<Lined<Bin>>> readBins(const std::filesystem::path& file);
+/// `bin,position,spot_check`
+FileResult<std::vector<Lined<StagedPosition>>> readPositions(const std::filesystem::path& file);
 
 }  // namespace midden

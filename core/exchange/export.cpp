@@ -16,10 +16,19 @@ namespace fs = std::filesystem;
 
 namespace {
 
+/// At most `most` bytes, without cutting a character of UTF-8 in two.
+std::size_t wholeCharacters(const std::string& text, std::size_t most) {
+    std::size_t size = std::min(text.size(), most);
+    while (size < text.size() && size > 0 && (static_cast<unsigned char>(text[size]) & 0xC0U) == 0x80U) {
+        --size;
+    }
+    return size;
+}
+
 /// A name as a folder may be called everywhere: letters, digits, blanks, "-" and "_"; what is not ASCII stays.
 std::string folderName(const std::string& name) {
     std::string safe;
-    for (const char c : name.substr(0, 100)) {
+    for (const char c : name.substr(0, wholeCharacters(name, 100))) {
         const bool plain = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c < 0;
         safe += plain || c == ' ' || c == '-' || c == '_' ? c : '_';
     }
@@ -64,12 +73,14 @@ std::string importLine(const ExportPlan& plan, const Batch& batch) {
     if (batch.startGiven) {
         line += " --start " + isoLocal(batch.started);
     }
+    line += batch.finished ? " --finish " + isoLocal(*batch.finished) : "";
+    line += batch.note.empty() ? "" : " --note " + inShellQuotes(batch.note);
     const auto& folder = plan.folderOf.at(batch.id);
     for (const char* kind : {"readings", "additions", "aerations", "observations", "moves"}) {
         const auto file = folder + "/" + kind + ".csv";
         line += fs::exists(plan.root / file) ? fmt::format(" --{} {}", kind, inShellQuotes(file)) : "";
     }
-    for (const char* kind : {"outside", "probes", "checks"}) {
+    for (const char* kind : {"outside", "bins", "positions", "probes", "checks"}) {
         const auto file = std::string{kind} + ".csv";
         line += fs::exists(plan.root / file) ? fmt::format(" --{} {}", kind, file) : "";
     }
@@ -89,6 +100,10 @@ void writeReadme(const ExportPlan& plan) {
     }
     for (const auto& batch : plan.batches) {
         out << importLine(plan, batch) << '\n';
+    }
+    if (!plan.batches.empty() && fs::exists(plan.root / "readings-of-no-batch.csv")) {
+        out << fmt::format("middenbook import NEW.midden --batch {} --readings readings-of-no-batch.csv\n",
+                           inShellQuotes(plan.batches.front().name));
     }
     out.close();
     if (!out) {
@@ -157,6 +172,7 @@ ExportOutcome exportLogbook(const Logbook& logbook, const fs::path& folder) {
     for (const auto& batch : plan.batches) {
         exportEntries(plan, batch);
     }
+    exportSetup(plan);
     exportThermometers(plan);
     writeReadme(plan);
     outcome.files = filesIn(plan.root);

@@ -27,6 +27,8 @@ struct ExportPlan {
 std::int64_t exportReadings(const ExportPlan& plan);
 /// additions.csv, aerations.csv, observations.csv and moves.csv of one batch.
 void exportEntries(const ExportPlan& plan, const Batch& batch);
+/// bins.csv and positions.csv, for bins and positions of which more is known than the name.
+void exportSetup(const ExportPlan& plan);
 /// probes.csv and checks.csv.
 void exportThermometers(const ExportPlan& plan);
 

@@ -8,6 +8,7 @@
 #include "core/exchange/place_readings.h"
 #include "core/exchange/store_entries.h"
 #include "core/exchange/store_readings.h"
+#include "core/exchange/store_setup.h"
 
 namespace midden {
 
@@ -31,6 +32,7 @@ class Importer {
     void addMoves();
     void settleStart(const std::map<Place, StagedPlace>& places);
     std::optional<Moment> earliestEntry(const std::map<Place, StagedPlace>& places) const;
+    void settleFinish();
     void storeBatch();
     void storeSettings();
     BinId binNamed(const std::string& name);
@@ -47,16 +49,19 @@ class Importer {
 ImportOutcome Importer::run() {
     outcome_.batch = request_.batch;
     outcome_.remarks = staged_.remarks;
+    storeBins(logbook_, request_, staged_, outcome_);
     findBatch();
     addMoves();
     auto places =
         orRefuse(placeReadings(staged_.readings, batch_.stays, [this](const auto& name) { return binNamed(name); }));
     settleStart(places);
+    settleFinish();
     storeBatch();
     storeSettings();
     storeProbes(logbook_, request_, staged_, outcome_);
     storeChecks(logbook_, request_, staged_, outcome_);
     storeReadings(logbook_, places, staged_.readings.columns, outcome_);
+    storePositions(logbook_, staged_, outcome_);
     storeBatchEntries(logbook_, batch_.id, staged_, outcome_);
     countByBatch(logbook_, batch_.id, places, outcome_);
     const auto now = logbook_.batchNamed(request_.batch).value_or(batch_);
@@ -150,6 +155,17 @@ void Importer::settleStart(const std::map<Place, StagedPlace>& places) {
             request_.files.moves->string(),
             early->line,
             {fmt::format("the batch only began on {}", longDateTime(batch_.started)), "moves after the start"}}});
+    }
+}
+
+void Importer::settleFinish() {
+    if (request_.finish && batch_.finished != request_.finish) {
+        batch_.finished = request_.finish;
+        batchChanged_ = true;
+    }
+    if (request_.note && batch_.note != *request_.note) {
+        batch_.note = *request_.note;
+        batchChanged_ = true;
     }
 }
 

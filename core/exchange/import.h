@@ -24,6 +24,8 @@ struct ImportFiles {
     std::optional<std::filesystem::path> outside;
     std::optional<std::filesystem::path> probes;
     std::optional<std::filesystem::path> checks;
+    std::optional<std::filesystem::path> bins;
+    std::optional<std::filesystem::path> positions;
 };
 
 struct ImportRequest {
@@ -32,6 +34,8 @@ struct ImportRequest {
     ImportFiles files;
     ReadingHabits habits;
     std::optional<Moment> start;
+    std::optional<Moment> finish;
+    std::optional<std::string> note;   ///< about the batch
     std::optional<std::string> group;  ///< whose logbook it is, for the head of a certificate
 };
 
@@ -44,6 +48,8 @@ struct StagedImport {
     std::vector<Lined<StagedMove>> moves;
     std::vector<Lined<Probe>> probes;
     std::vector<Lined<StagedCheck>> checks;
+    std::vector<Lined<Bin>> bins;
+    std::vector<Lined<StagedPosition>> positions;
     std::vector<std::string> remarks;  ///< what the person should know although nothing was refused
 };
 
@@ -69,6 +75,8 @@ struct ImportOutcome {
     ImportCount moves;
     ImportCount probes;
     ImportCount checks;
+    ImportCount bins;
+    ImportCount positions;
     std::int64_t ofOtherBatches = 0;  ///< readings that belong to another batch by bin and time
     std::int64_t ofNoBatch = 0;       ///< readings of a bin in which no batch stood
     std::vector<std::string> remarks;

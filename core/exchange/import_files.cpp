@@ -29,6 +29,8 @@ FileResult<StagedImport> readFiles(const ImportRequest& request) {
     const auto with = [&](auto read) { return [&habits, read](const auto& file) { return read(file, habits); }; };
     StagedImport staged;
     std::optional<Refusal> refusal;
+    readIfNamed(files.bins, staged.bins, refusal, readBins);
+    readIfNamed(files.positions, staged.positions, refusal, readPositions);
     readIfNamed(files.probes, staged.probes, refusal, readProbes);
     readIfNamed(files.checks, staged.checks, refusal, with(readChecks));
     readIfNamed(files.moves, staged.moves, refusal, with(readMoves));

@@ -68,6 +68,8 @@ std::string inWords(const ImportOutcome& outcome, bool dryRun) {
     text += line(outcome.aerations, {"aeration", "aerations"}, dryRun);
     text += line(outcome.observations, {"observation", "observations"}, dryRun);
     text += line(outcome.moves, {"move", "moves"}, dryRun);
+    text += line(outcome.bins, {"bin description", "bin descriptions"}, dryRun);
+    text += line(outcome.positions, {"position", "positions"}, dryRun);
     text += line(outcome.probes, {"thermometer", "thermometers"}, dryRun);
     text += line(outcome.checks, {"thermometer check", "thermometer checks"}, dryRun);
     if (!outcome.newProbes.empty()) {

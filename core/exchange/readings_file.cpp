@@ -48,6 +48,7 @@ class Stager {
     std::optional<Refusal> readRow(const UnitRule& rule, std::optional<TemperatureUnit> ambientHeader);
     std::optional<Refusal> stageAmbient(Moment when, TemperatureUnit unit);
     std::size_t placeOf(Where where, bool outside);
+    std::size_t addPlace(Where where, bool outside);
     std::uint32_t columnOf(const StagedColumn& column);
     std::uint32_t columnOf(TemperatureUnit unit, UtcOffset offset);
     void stage(std::size_t place, Moment when, WrittenTemperature written);
@@ -60,9 +61,13 @@ class Stager {
     std::map<StagedColumn, std::uint32_t> columns_;
     std::vector<Instant> lastOfPlace_;
 
-    // What the row before had; most rows have the same.
-    std::string lastKey_;
-    std::size_t lastPlace_ = 0;
+    // Rows mostly come in the same order of places again and again: the one after the last is tried first.
+    struct Visited {
+        std::string key;
+        std::size_t place = 0;
+    };
+    std::vector<Visited> visited_;
+    std::size_t expected_ = 0;
     std::string key_;
     std::optional<std::uint32_t> lastColumn_;
 };
@@ -136,21 +141,27 @@ std::size_t Stager::placeOf(Where where, bool outside) {
     key_.assign(where.bin);
     key_ += outside ? '\1' : '\2';  // control characters are in no name
     key_ += where.position;
-    if (key_ == lastKey_) {
-        return lastPlace_;
+    if (expected_ < visited_.size() && visited_[expected_].key == key_) {
+        const auto place = visited_[expected_].place;
+        expected_ = (expected_ + 1) % visited_.size();
+        return place;
     }
-    const auto [found, isNew] = places_.try_emplace(key_, staged_.places.size());
+    const auto [found, isNew] = places_.try_emplace(key_, visited_.size());
     if (isNew) {
-        const auto binName = unguardedText(withoutBlanks(where.bin));
-        const auto unnamed = outside_ ? StagedWhere::Bin::wholeSite : StagedWhere::Bin::ofTheBatch;
-        const auto named = unguardedText(withoutBlanks(where.position));
-        staged_.places.push_back({{binName.empty() ? unnamed : StagedWhere::Bin::named, std::string{binName},
-                                   outside ? "" : std::string{named.empty() ? "core" : named}}});
-        lastOfPlace_.resize(staged_.places.size(), Instant{-1});
+        visited_.push_back({key_, addPlace(where, outside)});
     }
-    lastKey_ = key_;
-    lastPlace_ = found->second;
-    return lastPlace_;
+    expected_ = (found->second + 1) % visited_.size();
+    return visited_[found->second].place;
+}
+
+std::size_t Stager::addPlace(Where where, bool outside) {
+    const auto binName = unguardedText(withoutBlanks(where.bin));
+    const auto unnamed = outside_ ? StagedWhere::Bin::wholeSite : StagedWhere::Bin::ofTheBatch;
+    const auto named = unguardedText(withoutBlanks(where.position));
+    staged_.places.push_back({{binName.empty() ? unnamed : StagedWhere::Bin::named, std::string{binName},
+                               outside ? "" : std::string{named.empty() ? "core" : named}}});
+    lastOfPlace_.resize(staged_.places.size(), Instant{-1});
+    return staged_.places.size() - 1;
 }
 
 std::uint32_t Stager::columnOf(const StagedColumn& column) {

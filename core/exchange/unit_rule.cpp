@@ -13,6 +13,32 @@ std::string_view sign(TemperatureUnit unit) {
     return unit == TemperatureUnit::celsius ? "°C" : "°F";
 }
 
+/// "58.5" and its like, which nearly every row has: digits, at most one point, at most four decimals, no sign.
+/// Anything else is left to parseTemperature, as is a number out of range.
+std::optional<std::int32_t> plainTenThousandths(std::string_view cell) {
+    std::int32_t value = 0;
+    std::size_t at = 0;
+    for (; at < cell.size() && at < 3 && cell[at] >= '0' && cell[at] <= '9'; ++at) {
+        value = value * 10 + (cell[at] - '0');
+    }
+    if (at == 0) {
+        return std::nullopt;
+    }
+    const bool point = at < cell.size() && cell[at] == '.';
+    const auto decimals = point ? cell.substr(at + 1) : cell.substr(at);
+    if (decimals.size() > 4 || point == decimals.empty()) {
+        return std::nullopt;
+    }
+    for (std::size_t i = 0; i < 4; ++i) {
+        const char digit = i < decimals.size() ? decimals[i] : '0';
+        if (digit < '0' || digit > '9') {
+            return std::nullopt;
+        }
+        value = value * 10 + (digit - '0');
+    }
+    return value;
+}
+
 }  // namespace
 
 FileResult<UnitRule> UnitRule::of(const CsvTable& table, std::size_t column, std::optional<TemperatureUnit> asked) {
@@ -41,6 +67,12 @@ Result<TemperatureUnit> UnitRule::forRow(std::string_view cell) const {
 }
 
 Result<WrittenTemperature> UnitRule::read(std::string_view cell, TemperatureUnit unit) {
+    if (const auto plain = plainTenThousandths(cell)) {
+        const WrittenTemperature written{*plain, unit};
+        if (isReadable(toCelsius(written))) {
+            return written;
+        }
+    }
     if (withoutBlanks(cell).empty()) {
         return refused("the temperature is missing", "a temperature such as 58.5 in every row");
     }

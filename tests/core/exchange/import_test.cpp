@@ -27,6 +27,7 @@ struct Asked {
     Asked& outside(std::string_view rows) { return file(request.files.outside, "outside.csv", rows); }
     Asked& probes(std::string_view rows) { return file(request.files.probes, "probes.csv", rows); }
     Asked& checks(std::string_view rows) { return file(request.files.checks, "checks.csv", rows); }
+    Asked& bins(std::string_view rows) { return file(request.files.bins, "bins.csv", rows); }
     Asked& observations(std::string_view rows) { return file(request.files.observations, "observations.csv", rows); }
     Asked& start(const char* iso) {
         const auto parsed = *parseIsoTime(iso);
@@ -317,4 +318,17 @@ TEST_CASE("probes and their checks are kept and contradictions refused") {
         check("2026-03-01T08:00Z,Dial,boiling,100,,13").starts_with("checks.csv:2: pressure_hpa: 13 is out of range"));
     CHECK(check("2026-03-01T08:00Z,Dial,steam,100,60,").starts_with("checks.csv:2: kind: \"steam\""));
     CHECK(check("2026-03-01T08:00Z,,ice,0,,").starts_with("checks.csv:2: probe: nothing is written there"));
+}
+
+TEST_CASE("what is said of a bin completes what the book knows and never contradicts it") {
+    auto book = Logbook::inMemory();
+    const auto asked = [](std::string_view rows) { return Asked{"Spring"}.start("2026-03-01T08:00:00Z").bins(rows); };
+    CHECK(imported(book, asked("bin,volume_l\nNorth,600\n")).bins.added == 1);
+    CHECK(imported(book, asked("bin,volume_l\nNorth,600\n")).bins.alreadyThere == 1);
+    CHECK(imported(book, asked("bin,insulation_mm,note\nNorth,50,by the gate\n")).bins.added == 1);
+    const auto bin = *book.binNamed("North");
+    CHECK(bin.volumeLitres == 600);
+    CHECK(bin.insulationMillimetres == 50);
+    CHECK(refusalOf(book, asked("bin,volume_l\nNorth,500\n")) ==
+          "bins.csv:2: the logbook says something else of bin \"North\"; expected what the logbook says, or nothing");
 }
