@@ -50,7 +50,7 @@ struct Weighed {
 };
 
 LikelyCause causeOf(const json& entry) {
-    return {entry["cause"], entry["remedy"], entry["caution"], entry["source"], {}, entry["id"]};
+    return {entry["cause"], entry["remedy"], entry["caution"], entry["source"], {}, entry["id"], entry["logged"]};
 }
 
 Weighed weigh(const json& entry, const Facts& facts) {

@@ -26,7 +26,8 @@ struct LikelyCause {
     std::string caution;
     std::string source;
     std::vector<std::string> reasons;
-    std::string id;  ///< "too-dry" …: what a remedy is logged under
+    std::string id;      ///< "too-dry" …: what a remedy is logged under
+    std::string logged;  ///< the remedy in a few words, as it is written into the log: "watered and forked over"
 };
 
 /// A remedy the steward logged during a stall, and whether the bin was hot again in time.

@@ -59,8 +59,8 @@ bool isWhole(const nlohmann::json& line) {
 bool isWholeCause(const nlohmann::json& cause) {
     const auto isFilled = [&](const char* field) { return !cause[field].get<std::string>().empty(); };
     const auto& evidence = cause["evidence"];
-    return isFilled("cause") && isFilled("remedy") && isFilled("source") && !cause["kinds"].empty() &&
-           !evidence.empty() && std::all_of(evidence.begin(), evidence.end(), isWhole);
+    return isFilled("cause") && isFilled("remedy") && isFilled("logged") && isFilled("source") &&
+           !cause["kinds"].empty() && !evidence.empty() && std::all_of(evidence.begin(), evidence.end(), isWhole);
 }
 
 }  // namespace

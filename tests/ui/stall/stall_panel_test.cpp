@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#define CATCH_CONFIG_RUNNER
+#include "ui/stall/stall_panel.h"
+
+#include <QApplication>
+#include <QLabel>
+#include <QPushButton>
+#include <QTest>
+#include <catch2/catch.hpp>
+
+#include "ui/common/appearance.h"
+#include "ui/common/book.h"
+
+using namespace midden;
+using namespace midden::ui;
+
+int main(int argc, char** argv) {
+    if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) {
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    }
+    int one = 1;
+    QApplication app{one, argv};
+    return Catch::Session().run(argc, argv);
+}
+
+namespace {
+
+constexpr Instant start{1'772'352'000};  // 2026-03-01T08:00:00Z
+constexpr Instant nowInTest{start.utcSeconds + 6 * 86'400 + 600};
+
+/// An invented bin read once a day at the core, 10 °C outside.
+Logbook bookOf(std::initializer_list<int> temperatures) {
+    auto logbook = Logbook::inMemory();
+    Bin bin;
+    bin.name = "North";
+    const auto binId = std::get<BinId>(logbook.apply(Put<Bin>{bin}).id);
+    Batch batch;
+    batch.name = "Invented";
+    batch.started.at = start;
+    batch.stays = {{start, binId}};
+    logbook.apply(Put<Batch>{batch});
+    int day = 0;
+    for (const int temperature : temperatures) {
+        for (const bool isOutside : {false, true}) {
+            Reading reading;
+            reading.place = {binId, isOutside ? "" : "core"};
+            reading.when.at = start + days(day);
+            reading.written = {(isOutside ? 10 : temperature) * 10'000};
+            logbook.apply(Put<Reading>{reading});
+        }
+        ++day;
+    }
+    return logbook;
+}
+
+struct Shown {
+    Book book;
+    StallPanel panel{book};
+
+    explicit Shown(std::initializer_list<int> temperatures)
+        : book{bookOf(temperatures), TimeZone::utc(), [] { return nowInTest; }} {
+        const auto batch = book.log().batches().front();
+        book.lookAt(batch.stays.front().bin, batch.id);
+        panel.resize(1'000, 500);
+    }
+    QString text(const char* name) const { return panel.findChild<QLabel*>(QLatin1String{name})->text(); }
+    QPushButton* button(const char* name) const { return panel.findChild<QPushButton*>(QLatin1String{name}); }
+};
+
+}  // namespace
+
+TEST_CASE("a bin without an open stall shows no panel") {
+    Shown shown{20, 58, 60, 60, 60, 60, 58};
+    CHECK_FALSE(shown.panel.isVisibleTo(nullptr));
+}
+
+TEST_CASE("a stalled bin says since when and how many hours short in one line") {
+    Shown shown{20, 58, 60, 58, 44, 38, 33};
+    CHECK(shown.panel.isVisibleTo(nullptr));
+    CHECK_FALSE(shown.panel.isOpen());
+    CHECK(shown.text("stallHeadline").toStdString() ==
+          "North has been cold since Thu 5 March 08:00: 24 h short of the target");
+}
+
+TEST_CASE("opened it names causes and one key logs the remedy") {
+    Shown shown{20, 58, 60, 58, 44, 38, 33};
+    shown.panel.show();
+    REQUIRE(QTest::qWaitForWindowExposed(&shown.panel));
+    QTest::mouseClick(shown.button("stallOpener"), Qt::LeftButton);
+    CHECK(shown.panel.isOpen());
+    auto* first = shown.button("logRemedy1");
+    REQUIRE(first != nullptr);
+    CHECK(first->text().startsWith(QLatin1String{"&1"}));
+    CHECK(first->accessibleName() == QLatin1String{"Log as done: squeeze test done"});
+    QTest::keyClick(&shown.panel, Qt::Key_2, Qt::AltModifier);
+    QTest::qWait(50);
+    const auto batch = *shown.book.batch();
+    const auto record = shown.book.log().record(batch);
+    REQUIRE(record.observations.size() == 1);
+    CHECK(record.observations[0].kind == ObservationKind::remedy);
+    CHECK_FALSE(record.observations[0].subject.empty());
+    CHECK(shown.panel.isOpen());
+    CHECK(shown.panel.findChildren<QLabel*>().size() > 4);
+    if (qEnvironmentVariableIsSet("STALL_PICTURE")) {
+        shown.panel.grab().save(qEnvironmentVariable("STALL_PICTURE"));
+    }
+}

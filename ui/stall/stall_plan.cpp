@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/stall/stall_plan.h"
+
+#include <QCoreApplication>
+#include <cmath>
+
+#include "core/review/bin_heat.h"
+#include "ui/common/words.h"
+
+namespace midden::ui {
+
+namespace {
+
+QString tr(const char* source) {
+    return QCoreApplication::translate("stall", source);
+}
+
+QString headlineOf(const BatchRecord& record, const Stall& stall, const QString& since) {
+    const QString bin = words::text(record.binName);
+    // Rounded up: never fewer hours than are missing.
+    const int missing = static_cast<int>(std::ceil(stall.hoursShort));
+    return stall.kind == StallKind::neverHeated
+               ? tr("%1 has not heated since %2: %3 h short of the target").arg(bin, since).arg(missing)
+               : tr("%1 has been cold since %2: %3 h short of the target").arg(bin, since).arg(missing);
+}
+
+CausePlan planOf(const LikelyCause& cause) {
+    QStringList reasons;
+    for (const auto& reason : cause.reasons) {
+        reasons << words::text(reason);
+    }
+    return {words::text(cause.cause),   reasons.join(QStringLiteral("; ")), words::text(cause.remedy),
+            words::text(cause.caution), words::text(cause.source),          cause.id,
+            words::text(cause.logged)};
+}
+
+}  // namespace
+
+std::optional<StallPlan> stallPlanOf(const BatchRecord& record, const std::vector<Stall>& stalls, const TimeZone& zone,
+                                     Moment now) {
+    if (stalls.empty() || stalls.back().to) {
+        return std::nullopt;
+    }
+    const Stall& stall = stalls.back();
+    const auto when = [&](Instant at) { return words::dayAndTime(zone.momentAt(at), now); };
+    StallPlan plan;
+    plan.headline = headlineOf(record, stall, when(stall.from));
+    plan.heat = words::text(stall.heat.sentence);
+    if (!stall.heat.sentence.empty() && stall.heat.tau) {
+        plan.heatBasis = tr("The bin holds its warmth for %1. %2")
+                             .arg(words::text(wordsOf(*stall.heat.tau)), words::text(heatBalanceLimits()));
+    }
+    for (const auto& remedy : stall.remedies) {
+        plan.tried << tr("%1: %2. %3").arg(when(remedy.at), words::text(remedy.remedy), words::text(remedy.sentence));
+    }
+    for (const auto& cause : stall.causes) {
+        plan.causes.push_back(planOf(cause));
+    }
+    return plan;
+}
+
+}  // namespace midden::ui
