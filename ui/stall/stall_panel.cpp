@@ -31,6 +31,28 @@ void dress(QLabel& label, const QColor& colour, bool bold) {
 
 }  // namespace
 
+std::vector<Answer> answersTo(const CausePlan& cause) {
+    Observation entry;
+    std::vector<Answer> answers;
+    if (cause.id == "not-known") {
+        entry.kind = ObservationKind::squeeze;
+        const std::pair<const char*, QString> results[] = {
+            {"dry", StallPanel::tr("dry")}, {"right", StallPanel::tr("right")}, {"wet", StallPanel::tr("wet")}};
+        for (const auto& [value, word] : results) {
+            entry.value = value;
+            const QString text = StallPanel::tr("Squeeze test: %1").arg(word);
+            answers.push_back({text, text, entry});
+        }
+        return answers;
+    }
+    entry.kind = ObservationKind::remedy;
+    entry.subject = cause.id;
+    entry.value = words::utf8(cause.logged);
+    answers.push_back(
+        {StallPanel::tr("Log: %1").arg(cause.logged), StallPanel::tr("Log as done: %1").arg(cause.logged), entry});
+    return answers;
+}
+
 StallPanel::StallPanel(Book& book, QWidget* parent)
     : QWidget{parent},
       book_{book},
@@ -106,7 +128,7 @@ QLabel* StallPanel::line(const QString& text, bool muted) {
     return label;
 }
 
-QWidget* StallPanel::causeRow(const CausePlan& cause, int number) {
+QWidget* StallPanel::causeRow(const CausePlan& cause) {
     auto* row = new QWidget;
     auto* words = new QVBoxLayout;
     words->setSpacing(2);
@@ -121,17 +143,16 @@ QWidget* StallPanel::causeRow(const CausePlan& cause, int number) {
         words->addWidget(line(tr("Take care: %1").arg(cause.caution), false));
     }
     words->addWidget(line(tr("Source: %1").arg(cause.source), true));
-    const QString key = number <= keysOnButtons ? QStringLiteral("&%1  ").arg(number) : QString{};
-    auto* button = new QPushButton{key + tr("Log: %1").arg(cause.logged)};
-    button->setObjectName(QStringLiteral("logRemedy%1").arg(number));
-    button->setAccessibleName(tr("Log as done: %1").arg(cause.logged));
-    button->setEnabled(!book_.isReadOnly());
-    connect(button, &QPushButton::clicked, this, [this, cause] { log(cause); });
+    auto* buttons = new QVBoxLayout;
+    for (const auto& answer : answersTo(cause)) {
+        buttons->addWidget(answerButton(answer));
+    }
+    buttons->addStretch(1);
     auto* columns = new QHBoxLayout{row};
     columns->setContentsMargins(0, 8, 0, 8);
     columns->setSpacing(16);
     columns->addLayout(words, 1);
-    columns->addWidget(button, 0, Qt::AlignTop);
+    columns->addLayout(buttons);
     return row;
 }
 
@@ -147,25 +168,33 @@ void StallPanel::fill(const StallPlan& plan) {
     for (const auto& tried : plan.tried) {
         column->addWidget(line(tr("Tried %1").arg(tried), false));
     }
-    int number = 0;
+    answers_ = 0;
     for (const auto& cause : plan.causes) {
         column->addWidget(new Hairline{Qt::Horizontal, page});
-        column->addWidget(causeRow(cause, ++number));
+        column->addWidget(causeRow(cause));
     }
     column->addStretch(1);
     scroll_->setWidget(page);  // deletes the page before
 }
 
-void StallPanel::log(const CausePlan& cause) {
-    Observation tried;
-    tried.batch = *book_.batch();
-    tried.when = book_.now();
-    tried.kind = ObservationKind::remedy;
-    tried.subject = cause.id;
-    tried.value = words::utf8(cause.logged);
+QPushButton* StallPanel::answerButton(const Answer& answer) {
+    const int number = ++answers_;
+    const QString key = number <= keysOnButtons ? QStringLiteral("&%1  ").arg(number) : QString{};
+    auto* button = new QPushButton{key + answer.text};
+    button->setObjectName(QStringLiteral("logRemedy%1").arg(number));
+    button->setAccessibleName(answer.spoken);
+    button->setEnabled(!book_.isReadOnly());
+    connect(button, &QPushButton::clicked, this, [this, answer] { log(answer); });
+    return button;
+}
+
+void StallPanel::log(const Answer& answer) {
+    Observation entry = answer.entry;
+    entry.batch = *book_.batch();
+    entry.when = book_.now();
     // The list is made anew after the change; the button that was pressed must live until its press is over.
     QMetaObject::invokeMethod(
-        this, [this, tried, cause] { book_.change(Put<Observation>{tried}, tr("Remedy: %1").arg(cause.logged)); },
+        this, [this, entry, label = answer.spoken] { book_.change(Put<Observation>{entry}, label); },
         Qt::QueuedConnection);
 }
 
