@@ -10,13 +10,18 @@
 
 #include "ui/common/hairline.h"
 #include "ui/history/history_screen.h"
+#include "ui/stall/stall_panel.h"
 #include "ui/window/bin_cards.h"
 #include "ui/window/screens.h"
 
 namespace midden::ui {
 
 Workspace::Workspace(Book& book, Prompts& prompts, QWidget* parent)
-    : QWidget{parent}, cards_{new BinCards{book, this}}, tabs_{new QTabBar{this}}, pages_{new QStackedWidget{this}} {
+    : QWidget{parent},
+      cards_{new BinCards{book, this}},
+      tabs_{new QTabBar{this}},
+      stall_{new StallPanel{book, this}},
+      pages_{new QStackedWidget{this}} {
     setObjectName(QStringLiteral("workspace"));
     tabs_->setObjectName(QStringLiteral("tabs"));
     tabs_->setAccessibleName(tr("Screens"));
@@ -46,6 +51,7 @@ void Workspace::layOut() {
     right->setSpacing(0);
     right->addWidget(tabs_);
     right->addWidget(new Hairline{Qt::Horizontal, this});
+    right->addWidget(stall_);
     right->addWidget(pages_, 1);
     auto* row = new QHBoxLayout{this};
     row->setContentsMargins(0, 0, 0, 0);

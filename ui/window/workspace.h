@@ -11,6 +11,7 @@ namespace midden::ui {
 class BinCards;
 class Book;
 class Prompts;
+class StallPanel;
 
 /// An open book: its bins on the left, the screens on the right.
 class Workspace : public QWidget {
@@ -33,6 +34,7 @@ class Workspace : public QWidget {
 
     BinCards* cards_;
     QTabBar* tabs_;
+    StallPanel* stall_;
     QStackedWidget* pages_;
 };
 

@@ -1,28 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#define CATCH_CONFIG_RUNNER
 #include "ui/stall/stall_panel.h"
 
-#include <QApplication>
 #include <QLabel>
 #include <QPushButton>
 #include <QTest>
 #include <catch2/catch.hpp>
 
-#include "ui/common/appearance.h"
 #include "ui/common/book.h"
 
 using namespace midden;
 using namespace midden::ui;
-
-int main(int argc, char** argv) {
-    if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) {
-        qputenv("QT_QPA_PLATFORM", "offscreen");
-    }
-    int one = 1;
-    QApplication app{one, argv};
-    apply(Appearance{Lightness::light, 0}, app);
-    return Catch::Session().run(argc, argv);
-}
 
 namespace {
 
