@@ -30,6 +30,8 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     addReviewCommand(*program, chosen);
     addCertificateCommand(*program, chosen);
     addVerifyCommand(*program, chosen);
+    addCheckCommand(*program, chosen);
+    addBackupCommand(*program, chosen);
     program->footer(
         "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 bad input (nothing was written).\n"
         "\"middenbook COMMAND --help\" says more about a command.");

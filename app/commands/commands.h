@@ -10,6 +10,8 @@ class App;
 
 namespace midden::app {
 
+void addBackupCommand(CLI::App& program, Action& chosen);
+void addCheckCommand(CLI::App& program, Action& chosen);
 void addImportCommand(CLI::App& program, Action& chosen);
 void addExportCommand(CLI::App& program, Action& chosen);
 void addReviewCommand(CLI::App& program, Action& chosen);

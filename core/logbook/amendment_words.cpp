@@ -33,7 +33,7 @@ std::string chosen(const std::array<const char*, N>& words, std::int64_t index) 
     return index >= 0 && index < std::ssize(words) ? words.at(static_cast<std::size_t>(index)) : "unknown";
 }
 
-std::string joined(std::string first, const std::string& separator, const std::string& second) {
+std::string joined(const std::string& first, const std::string& separator, const std::string& second) {
     return second.empty() ? first : first + separator + second;
 }
 

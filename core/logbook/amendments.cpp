@@ -63,7 +63,10 @@ std::vector<AmendmentRow> amendmentRows(DatabaseFile& file, BatchId batch) {
         collectReadings(file, tenure, rows);
         collectChecks(file, tenure, rows);
     }
-    std::sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.id < b.id; });
+    const auto older = [](const auto& a, const auto& b) {
+        return std::tie(a.amended, a.id) < std::tie(b.amended, b.id);
+    };
+    std::sort(rows.begin(), rows.end(), older);
     rows.erase(std::unique(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.id == b.id; }),
                rows.end());
     return rows;

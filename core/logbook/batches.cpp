@@ -84,6 +84,7 @@ std::vector<Tenure> tenuresInAll(DatabaseFile& file, std::vector<BinId> bins) {
 
 std::vector<BinId> binsOf(const std::vector<Stay>& stays) {
     std::vector<BinId> bins;
+    bins.reserve(stays.size());
     for (const Stay& stay : stays) {
         bins.push_back(stay.bin);
     }
@@ -308,6 +309,7 @@ std::vector<Batch> Logbook::batches() const {
         }
     }
     std::vector<Batch> batches;
+    batches.reserve(ids.size());
     for (const BatchId id : ids) {
         batches.push_back(*shownBatch(state_->file, id));
     }

@@ -74,6 +74,16 @@ struct IssuedCertificate {
     std::string supersedes;  ///< number of the one it replaces; empty = first
 };
 
+/// What a check of the whole book found.
+struct CheckReport {
+    std::vector<std::string> faults;  ///< in sentences; none = the book is sound
+    std::int64_t batches = 0;
+    std::int64_t readings = 0;
+    std::int64_t certificates = 0;
+};
+/// Gives the SHA-256 of a text as 64 hexadecimal digits.
+using Digester = std::function<std::string(std::string_view)>;
+
 /// The newest reading of a place, and the one before it.
 struct LastReadings {
     Place place;
@@ -150,6 +160,13 @@ class Logbook {
 
     /// A whole copy in a new file, as the book stands now, even while others write to it.
     void copyTo(const std::filesystem::path& file) const;
+
+    // How it is cared for.
+    /// Looks at every page and row: SQLite's own checks, one reading per place and instant, whole batches, and the
+    /// digests of issued certificates where `digester` is given. Changes nothing.
+    CheckReport check(const Digester& digester) const;
+    /// A copy as of now in a new file, whatever other programs are writing meanwhile. Refuses a name that is taken.
+    void backUpTo(const std::filesystem::path& copy) const;
 
     /// Changes when another program or connection has written to the file.
     std::int64_t dataVersion() const;

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <map>
+
+#include "core/logbook/readings.h"
+#include "core/logbook/state.h"
+
+namespace midden {
+
+namespace {
+
+/// More of one kind than this say nothing new.
+constexpr std::size_t mostOfAKind = 20;
+
+class Checker {
+  public:
+    Checker(DatabaseFile& file, const Digester& digester) : file_{file}, digester_{digester} {}
+
+    CheckReport made() {
+        checkPages();
+        checkReferences();
+        checkReadings();
+        checkBatches();
+        checkCertificates();
+        report_.batches = file_.number("SELECT count(*) FROM batch");
+        report_.readings = file_.number("SELECT count(*) FROM reading");
+        report_.certificates = file_.number("SELECT count(*) FROM certificate");
+        return std::move(report_);
+    }
+
+  private:
+    void add(const std::string& fault) { report_.faults.push_back(fault); }
+
+    void checkPages() {
+        Query query{file_, "PRAGMA integrity_check(20)"};
+        while (query.next()) {
+            if (query.text(0) != "ok") {
+                add("The file is damaged: " + query.text(0) + ".");
+            }
+        }
+    }
+
+    void checkReferences() {
+        Query query{file_, "SELECT \"table\", count(*) FROM pragma_foreign_key_check GROUP BY 1"};
+        while (query.next()) {
+            const auto count = query.number(1);
+            add(std::to_string(count) + (count == 1 ? " row" : " rows") + " of “" + query.text(0) +
+                "” belong to something that is not in the book.");
+        }
+    }
+
+    /// One reading per place and instant, over all series of the place.
+    void checkReadings() {
+        std::map<Place, std::vector<std::int64_t>> places;
+        Query query{file_, "SELECT bin, position, id FROM series ORDER BY id"};
+        while (query.next()) {
+            Place place;
+            if (const auto bin = query.maybeNumber(0)) {
+                place.bin = BinId{*bin};
+            }
+            place.position = query.text(1);
+            places[place].push_back(query.number(2));
+        }
+        for (const auto& [place, series] : places) {
+            for (std::size_t i = 0; i < series.size(); ++i) {
+                for (std::size_t j = i + 1; j < series.size(); ++j) {
+                    checkPair(place, series[i], series[j]);
+                }
+            }
+        }
+    }
+
+    void checkPair(const Place& place, std::int64_t one, std::int64_t other) {
+        Query query{file_,
+                    "SELECT a.at FROM reading a JOIN reading b ON b.series = ?2 AND b.at = a.at WHERE a.series = ?1 "
+                    "AND a.at >= (SELECT min(at) FROM reading WHERE series = ?2) "
+                    "AND a.at <= (SELECT max(at) FROM reading WHERE series = ?2) LIMIT ?3"};
+        query.with(one, other, mostOfAKind);
+        while (query.next()) {
+            add("Two readings stand at " + placeWords(file_, place) + ", " + isoUtc({query.number(0)}) + ".");
+        }
+    }
+
+    void checkBatches() {
+        Query starts{file_,
+                     "SELECT name FROM batch b WHERE started IS NOT (SELECT min(since) FROM stay WHERE batch = b.id)"};
+        while (starts.next()) {
+            add("Batch “" + starts.text(0) + "” does not start with its first stay in a bin.");
+        }
+        Query finishes{file_,
+                       "SELECT name FROM batch b WHERE finished < (SELECT max(since) FROM stay WHERE batch = b.id)"};
+        while (finishes.next()) {
+            add("Batch “" + finishes.text(0) + "” finishes before it comes to its last bin.");
+        }
+    }
+
+    void checkCertificates() {
+        Query query{file_, "SELECT number, digest, canonical FROM certificate ORDER BY id"};
+        while (digester_ && query.next()) {
+            if (digester_(query.text(2)) != query.text(1)) {
+                add("Certificate " + query.text(0) + " no longer matches the digest it was issued with.");
+            }
+        }
+        Query replaced{file_,
+                       "SELECT number, supersedes FROM certificate c WHERE supersedes <> '' "
+                       "AND NOT EXISTS (SELECT 1 FROM certificate WHERE number = c.supersedes)"};
+        while (replaced.next()) {
+            add("Certificate " + replaced.text(0) + " replaces " + replaced.text(1) + ", which is not in the book.");
+        }
+    }
+
+    DatabaseFile& file_;
+    const Digester& digester_;
+    CheckReport report_;
+};
+
+}  // namespace
+
+CheckReport Logbook::check(const Digester& digester) const {
+    ReadTransaction moment{state_->file};
+    return Checker{state_->file, digester}.made();
+}
+
+}  // namespace midden
