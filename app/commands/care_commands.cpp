@@ -39,7 +39,7 @@ ExitStatus tell(const CareOptions& options, const CheckReport& report) {
 ExitStatus checkBook(const CareOptions& options) {
     try {
         const auto logbook = Logbook::open(options.logbook, Logbook::Mode::readOnly);
-        return tell(options, logbook.check({}));
+        return tell(options, logbook.check(sha256));
     } catch (const LogbookError& error) {
         if (error.kind != LogbookError::Kind::damaged) {
             throw;
