@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <CLI/CLI.hpp>
 #include <QGuiApplication>
-#include <QSaveFile>
 #include <algorithm>
 #include <chrono>
 #include <iostream>
@@ -87,20 +86,6 @@ std::unique_ptr<QGuiApplication> startQt() {
     return std::make_unique<QGuiApplication>(argc, argv);
 }
 
-/// The file is complete on the disk before the number is stored, and takes its name only afterwards: no page without a
-/// number in the book, no half a page.
-void write(const std::string& path, const QByteArray& pdf, const std::function<void()>& store) {
-    QSaveFile file{QString::fromStdString(path)};
-    const bool written = file.open(QIODevice::WriteOnly) && file.write(pdf) == pdf.size() && file.flush();
-    if (pdf.isEmpty() || !written) {
-        throw BadInput{path + ": cannot be written: " + file.errorString().toStdString()};
-    }
-    store();
-    if (!file.commit()) {
-        throw BadInput{path + ": cannot be written: " + file.errorString().toStdString()};
-    }
-}
-
 ExitStatus issueCertificate(const CertificateOptions& options) {
     auto book = Logbook::open(options.logbook, Logbook::Mode::readWrite);
     const auto batch = book.batchNamed(options.batch);
@@ -114,7 +99,11 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
     const auto application = startQt();
     const auto paper = options.paper.empty() ? book.setting("paper") : options.paper;
     const auto pdf = ui::certificatePdf(draft, certificate, zone, ui::paperFor(QString::fromStdString(paper)));
-    write(options.output, pdf, [&] { storeOnce(book, certificate); });
+    const auto wrong =
+        ui::saveIssued(QString::fromStdString(options.output), pdf, [&] { storeOnce(book, certificate); });
+    if (!wrong.isEmpty()) {
+        throw BadInput{options.output + ": cannot be written: " + wrong.toStdString()};
+    }
     std::cout << certificate.number << '\n';
     return ExitStatus::done;
 }

@@ -172,7 +172,7 @@ std::string sourceOf(const Criterion& criterion) {
         text += ", " + section;
     }
     text = sentenceEnd(text);
-    if (!source.checked.empty()) {
+    if (!source.checked.empty() && text.find(source.checked) == std::string::npos) {
         text += " " + sentenceEnd(capital(source.checked));
     }
     if (source.fromMemory && text.find("rom memory") == std::string::npos) {

@@ -109,7 +109,7 @@ PageBlock headingBlock(const Certificate& certificate, Measure measure) {
                  width);
     }
     at = std::max(at, issueBottom) + 2 * mm;
-    at = put(texts, certificate.stance, style(Face::regular, 7.9, ink::quiet), {measure.left, at}, measure.width);
+    at = put(texts, certificate.stance, style(Face::regular, 7.6, ink::quiet), {measure.left, at}, measure.width);
     if (!certificate.interim.empty()) {
         at = put(texts, certificate.interim, style(Face::bold, 8.5, ink::text), {measure.left, at}, measure.width);
     }

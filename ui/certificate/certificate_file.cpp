@@ -6,6 +6,7 @@
 #include <QLocale>
 #include <QPageLayout>
 #include <QPdfWriter>
+#include <QSaveFile>
 
 #include "ui/certificate/pdf_stamp.h"
 
@@ -40,9 +41,20 @@ QByteArray pdfOf(const CertificateSheet& sheet, QPageSize::PageSizeId size, cons
         writer.setTitle(labels.title);
         writer.setCreator(QStringLiteral("Middenbook"));
         setUpPage(writer, size);
-        sheet.print(writer);
+        if (!sheet.print(writer)) {
+            return {};
+        }
     }
     return stamped(buffer.data(), labels.issued, labels.digest);
+}
+
+QString saveIssued(const QString& path, const QByteArray& pdf, const std::function<void()>& store) {
+    QSaveFile file{path};
+    if (pdf.isEmpty() || !file.open(QIODevice::WriteOnly) || file.write(pdf) != pdf.size() || !file.flush()) {
+        return pdf.isEmpty() ? QStringLiteral("the page could not be drawn") : file.errorString();
+    }
+    store();
+    return file.commit() ? QString{} : file.errorString();
 }
 
 QPageSize::PageSizeId paperFor(const QString& setting) {

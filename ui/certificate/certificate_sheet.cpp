@@ -136,16 +136,20 @@ void CertificateSheet::drawPage(QPainter& painter, int page) const {
     painter.restore();
 }
 
-void CertificateSheet::print(QPagedPaintDevice& device) const {
-    QPainter painter{&device};
+bool CertificateSheet::print(QPagedPaintDevice& device) const {
+    QPainter painter;
+    if (!painter.begin(&device)) {
+        return false;
+    }
     const double unit = device.logicalDpiX() / 25.4 / mm;
     painter.scale(unit, unit);
     for (int page = 0; page < pageCount(); ++page) {
-        if (page > 0) {
-            device.newPage();
+        if (page > 0 && !device.newPage()) {
+            return false;
         }
         drawPage(painter, page);
     }
+    return painter.end();
 }
 
 }  // namespace midden::ui

@@ -31,8 +31,8 @@ class CertificateSheet {
     int pageCount() const { return static_cast<int>(pages_.size()); }
     /// One page; the painter's unit is a hundredth of a millimetre, its origin the paper's top left corner.
     void drawPage(QPainter& painter, int page) const;
-    /// All pages. The device's page must be full: margins are on the page.
-    void print(QPagedPaintDevice& device) const;
+    /// All pages, on a device whose page is full: the margins are on the page. False: the device took nothing.
+    bool print(QPagedPaintDevice& device) const;
 
   private:
     void layOut();

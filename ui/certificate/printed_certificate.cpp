@@ -6,12 +6,12 @@
 
 namespace midden::ui {
 
-CertificateSheet sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
-                         QPageSize::PageSizeId size) {
+std::unique_ptr<CertificateSheet> sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
+                                          QSizeF paper) {
     const auto drawChart = [&draft, zone](QPainter& painter, const QRectF& target) {
         drawPaperChart(painter, target, {draft.record, draft.review, zone});
     };
-    return {certificateOf(draft, note, zone), drawChart, millimetresOf(size)};
+    return std::make_unique<CertificateSheet>(certificateOf(draft, note, zone), drawChart, paper);
 }
 
 IssueNote noteOf(const IssuedCertificate& certificate, const TimeZone& zone) {
@@ -20,9 +20,9 @@ IssueNote noteOf(const IssuedCertificate& certificate, const TimeZone& zone) {
 
 QByteArray certificatePdf(const CertificateDraft& draft, const IssuedCertificate& certificate, const TimeZone& zone,
                           QPageSize::PageSizeId size) {
-    const auto sheet = sheetOf(draft, noteOf(certificate, zone), zone, size);
+    const auto sheet = sheetOf(draft, noteOf(certificate, zone), zone, millimetresOf(size));
     const auto title = QString::fromStdString("Batch certificate " + certificate.number);
-    return pdfOf(sheet, size, {title, certificate.issued, QByteArray::fromStdString(certificate.digest)});
+    return pdfOf(*sheet, size, {title, certificate.issued, QByteArray::fromStdString(certificate.digest)});
 }
 
 }  // namespace midden::ui

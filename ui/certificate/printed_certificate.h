@@ -3,15 +3,17 @@
 
 #include <QByteArray>
 #include <QPageSize>
+#include <memory>
 
 #include "core/certificate/issue.h"
 #include "ui/certificate/certificate_sheet.h"
 
 namespace midden::ui {
 
-/// The draft on paper; as a preview while `note` has no number. Keeps a reference to the draft, for its chart.
-CertificateSheet sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
-                         QPageSize::PageSizeId size);
+/// The draft on paper of that size in millimetres; as a preview while `note` has no number. Keeps a reference to the
+/// draft, for its chart.
+std::unique_ptr<CertificateSheet> sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
+                                          QSizeF paper);
 
 /// What is printed of an issued certificate besides the draft.
 IssueNote noteOf(const IssuedCertificate& certificate, const TimeZone& zone);

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QString>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "core/certificate/issue.h"
+#include "ui/certificate/certificate_sheet.h"
+#include "ui/common/book.h"
+
+namespace midden::ui {
+
+/// What the Certificate screen works on: a batch, the criteria chosen for it, and its page. No widgets.
+class CertificateDesk {
+  public:
+    explicit CertificateDesk(Book& book);
+
+    /// Reads the batch anew. Throws LogbookError.
+    void lookAt(std::optional<BatchId> batch);
+    bool hasBatch() const { return sheet_ != nullptr; }
+
+    /// Every criterion of the book judged over the batch, in the book's order.
+    const std::vector<Judgement>& judgements() const { return judgements_; }
+    bool isChosen(const std::string& id) const;
+    /// Kept in the book. At least one criterion stays chosen: the page has to judge by something.
+    void choose(const std::string& id, bool chosen);
+
+    /// The page as a preview.
+    const CertificateSheet& sheet() const { return *sheet_; }
+    QSizeF paper() const;
+    /// A sentence when the batch is still running, else empty.
+    QString interim() const;
+    std::vector<IssuedCertificate> issued() const;
+
+    /// The certificate as it would be issued now.
+    IssuedCertificate numbered() const;
+    void store(const IssuedCertificate& certificate);
+    QByteArray pdf(const IssuedCertificate& certificate) const;
+    std::unique_ptr<CertificateSheet> sheetFor(const IssuedCertificate& certificate, QSizeF paper) const;
+    QString suggestedFile() const;
+
+  private:
+    std::vector<Criterion> chosenCriteria() const;
+    void draw();
+
+    Book& book_;
+    std::optional<BatchId> batch_;
+    std::vector<std::string> chosen_;
+    std::vector<Judgement> judgements_;
+    std::unique_ptr<CertificateDraft> draft_;
+    std::unique_ptr<CertificateSheet> sheet_;
+};
+
+}  // namespace midden::ui

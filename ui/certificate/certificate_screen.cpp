@@ -1,0 +1,253 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/certificate/certificate_screen.h"
+
+#include <QComboBox>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPrinter>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QSignalBlocker>
+#include <QTimer>
+#include <QVBoxLayout>
+
+#include "ui/certificate/certificate_file.h"
+#include "ui/certificate/criteria_choice.h"
+#include "ui/certificate/page_view.h"
+#include "ui/common/hairline.h"
+#include "ui/common/prompts.h"
+#include "ui/common/words.h"
+
+namespace midden::ui {
+
+namespace {
+
+constexpr int sideWidth = 384;
+constexpr int changesNamed = 12;  ///< on the screen; the command line names them all
+
+QLabel* plainLabel(QWidget* parent) {
+    auto* label = new QLabel{parent};
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    return label;
+}
+
+QScrollArea* scrolling(QWidget* content, QWidget* parent) {
+    auto* area = new QScrollArea{parent};
+    area->setWidget(content);
+    area->setWidgetResizable(true);
+    area->setFrameShape(QFrame::NoFrame);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    return area;
+}
+
+QString answerOf(const Verification& verification) {
+    if (verification.stands()) {
+        return CertificateScreen::tr("The record is still the one certificate %1 was issued on.")
+            .arg(words::text(verification.certificate.number));
+    }
+    QString answer = CertificateScreen::tr("The record is no longer the one certificate %1 was issued on.")
+                         .arg(words::text(verification.certificate.number));
+    if (!verification.storedTextIntact) {
+        answer += QLatin1Char{'\n'} +
+                  CertificateScreen::tr("The text kept with it does not have the digest that was printed.");
+    }
+    int named = 0;
+    for (const auto& change : verification.changes) {
+        if (++named > changesNamed) {
+            const auto more = static_cast<int>(verification.changes.size()) - changesNamed;
+            return answer + QLatin1Char{'\n'} + CertificateScreen::tr("and %n more", nullptr, more);
+        }
+        answer += QLatin1Char{'\n'} + words::text(change);
+    }
+    return answer;
+}
+
+}  // namespace
+
+CertificateScreen::CertificateScreen(Book& book, Prompts& prompts, QWidget* parent)
+    : QWidget{parent}, book_{book}, prompts_{prompts}, desk_{book}, page_{new PageView} {
+    auto* pages = scrolling(page_, this);
+    pages->setObjectName(QStringLiteral("pages"));
+    pages->setAccessibleName(tr("Pages"));
+    auto* row = new QHBoxLayout{this};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(0);
+    row->addWidget(pages, 1);
+    row->addWidget(new Hairline{Qt::Vertical, this});
+    row->addWidget(makeSide());
+    connectParts();
+}
+
+QWidget* CertificateScreen::makeSide() {
+    auto* side = new QWidget{this};
+    side->setFixedWidth(sideWidth);
+    auto* column = new QVBoxLayout{side};
+    column->setContentsMargins(16, 16, 16, 16);
+    column->setSpacing(8);
+    batches_ = new QComboBox{side};
+    batches_->setObjectName(QStringLiteral("batch"));
+    batches_->setAccessibleName(tr("Batch"));
+    batches_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    interim_ = plainLabel(side);
+    criteria_ = new CriteriaChoice;
+    save_ = new QPushButton{tr("Save as P&DF…"), side};
+    save_->setObjectName(QStringLiteral("save"));
+    print_ = new QPushButton{tr("&Print…"), side};
+    print_->setObjectName(QStringLiteral("print"));
+    issued_ = new QComboBox{side};
+    issued_->setObjectName(QStringLiteral("issued"));
+    issued_->setAccessibleName(tr("Certificates issued"));
+    verify_ = new QPushButton{tr("&Verify"), side};
+    verify_->setObjectName(QStringLiteral("verify"));
+    answer_ = plainLabel(side);
+    answer_->setObjectName(QStringLiteral("answer"));
+    answer_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    auto* buttons = new QHBoxLayout;
+    buttons->addWidget(save_);
+    buttons->addWidget(print_);
+    auto* check = new QHBoxLayout;
+    check->addWidget(issued_, 1);
+    check->addWidget(verify_);
+    column->addWidget(batches_);
+    column->addWidget(interim_);
+    column->addWidget(scrolling(criteria_, side), 1);
+    column->addLayout(buttons);
+    column->addLayout(check);
+    column->addWidget(answer_);
+    return side;
+}
+
+void CertificateScreen::connectParts() {
+    connect(&book_, &Book::changed, this, &CertificateScreen::refreshLater);
+    connect(&book_, &Book::looksAtChanged, this, &CertificateScreen::refreshLater);
+    connect(batches_, &QComboBox::activated, this,
+            [this](int index) { book_.lookAt(book_.bin(), BatchId{batches_->itemData(index).toLongLong()}); });
+    connect(criteria_, &CriteriaChoice::chosen, this, [this](const QString& id, bool isChosen) {
+        attempt([&] { desk_.choose(id.toStdString(), isChosen); });
+        showPage();
+    });
+    connect(save_, &QPushButton::clicked, this, [this] { attempt([this] { save(); }); });
+    connect(print_, &QPushButton::clicked, this, [this] { attempt([this] { print(); }); });
+    connect(verify_, &QPushButton::clicked, this, [this] { attempt([this] { verify(); }); });
+}
+
+void CertificateScreen::attempt(const std::function<void()>& work) {
+    try {
+        work();
+    } catch (const LogbookError& error) {
+        emit book_.troubled(QString::fromUtf8(error.what()));
+    }
+}
+
+void CertificateScreen::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    refreshLater();
+}
+
+void CertificateScreen::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    batches_->setFocus();
+}
+
+/// Judging takes a moment, so it waits until somebody looks, and is done once for any number of changes.
+void CertificateScreen::refreshLater() {
+    stale_ = true;
+    if (isVisible()) {
+        QTimer::singleShot(0, this, [this] {
+            if (stale_) {
+                stale_ = false;
+                attempt([this] { refresh(); });
+            }
+        });
+    }
+}
+
+void CertificateScreen::refresh() {
+    page_->show(nullptr, {});
+    answer_->clear();
+    showBatches();
+    const auto id = batches_->currentData();
+    desk_.lookAt(id.isValid() ? std::optional{BatchId{id.toLongLong()}} : std::nullopt);
+    showPage();
+    showIssued();
+}
+
+void CertificateScreen::showBatches() {
+    const QSignalBlocker quiet{batches_};
+    batches_->clear();
+    const auto batches = book_.log().batches();
+    for (auto batch = batches.rbegin(); batch != batches.rend(); ++batch) {
+        batches_->addItem(words::text(batch->name), static_cast<qlonglong>(batch->id));
+        if (book_.batch() == batch->id) {
+            batches_->setCurrentIndex(batches_->count() - 1);
+        }
+    }
+}
+
+void CertificateScreen::showPage() {
+    const bool some = desk_.hasBatch();
+    page_->show(some ? &desk_.sheet() : nullptr, some ? desk_.paper() : QSizeF{});
+    criteria_->show(desk_.judgements(), [this](const std::string& id) { return desk_.isChosen(id); });
+    interim_->setText(some ? desk_.interim() : tr("No batch has begun yet. Start one on the Round."));
+    interim_->setVisible(!interim_->text().isEmpty());
+    for (auto* button : {save_, print_}) {
+        button->setEnabled(some && !book_.isReadOnly());
+    }
+}
+
+void CertificateScreen::showIssued() {
+    issued_->clear();
+    for (const auto& certificate : desk_.issued()) {
+        issued_->insertItem(0, words::text(certificate.number));
+    }
+    issued_->setCurrentIndex(0);
+    issued_->setEnabled(issued_->count() > 0);
+    verify_->setEnabled(issued_->count() > 0);
+    issued_->setPlaceholderText(tr("none issued yet"));
+}
+
+void CertificateScreen::save() {
+    const auto path = prompts_.fileToSave(this, tr("Save the certificate"), desk_.suggestedFile(), tr("PDF (*.pdf)"));
+    if (!path) {
+        return;
+    }
+    const auto certificate = desk_.numbered();
+    const auto wrong = saveIssued(*path, desk_.pdf(certificate), [&] { desk_.store(certificate); });
+    showIssued();
+    if (wrong.isEmpty()) {
+        emit book_.told(tr("Saved: %1").arg(QFileInfo{*path}.fileName()));
+        answer_->setText(tr("Issued as certificate %1.").arg(words::text(certificate.number)));
+    } else {
+        emit book_.troubled(tr("The certificate could not be saved: %1").arg(wrong));
+    }
+}
+
+void CertificateScreen::print() {
+    QPrinter printer{QPrinter::HighResolution};
+    printer.setFullPage(true);
+    printer.setPageSize(QPageSize{desk_.paper(), QPageSize::Millimeter});
+    if (!prompts_.choosePrinter(this, printer)) {
+        return;
+    }
+    printer.setFullPage(true);
+    const auto certificate = desk_.numbered();
+    const auto sheet = desk_.sheetFor(certificate, printer.pageLayout().fullRect(QPageLayout::Millimeter).size());
+    desk_.store(certificate);
+    showIssued();
+    if (sheet->print(printer)) {
+        emit book_.told(tr("Certificate %1 went to the printer.").arg(words::text(certificate.number)));
+    } else {
+        emit book_.troubled(tr("The printer did not take the certificate; save it as PDF instead."));
+    }
+}
+
+void CertificateScreen::verify() {
+    const auto verification = verifyCertificate(book_.log(), issued_->currentText().toStdString());
+    if (verification) {
+        answer_->setText(answerOf(*verification));
+    }
+}
+
+}  // namespace midden::ui

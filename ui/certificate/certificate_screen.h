@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+
+#include "ui/certificate/certificate_desk.h"
+
+class QComboBox;
+class QLabel;
+class QPushButton;
+
+namespace midden::ui {
+
+class CriteriaChoice;
+class PageView;
+class Prompts;
+
+/// The certificate's page as it will print, and beside it what it is judged by. A number is given, and the record kept,
+/// when the page is saved or printed; until then it is a preview.
+class CertificateScreen : public QWidget {
+    Q_OBJECT
+
+  public:
+    CertificateScreen(Book& book, Prompts& prompts, QWidget* parent = nullptr);
+
+  protected:
+    void showEvent(QShowEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
+
+  private:
+    QWidget* makeSide();
+    void connectParts();
+    void refreshLater();
+    void refresh();
+    void showBatches();
+    void showPage();
+    void showIssued();
+    void save();
+    void print();
+    void verify();
+    /// Runs what may be refused by the file; tells the person when it was.
+    void attempt(const std::function<void()>& work);
+
+    Book& book_;
+    Prompts& prompts_;
+    CertificateDesk desk_;
+    bool stale_ = true;
+    PageView* page_;
+    QComboBox* batches_;
+    QLabel* interim_;
+    CriteriaChoice* criteria_;
+    QPushButton* save_;
+    QPushButton* print_;
+    QComboBox* issued_;
+    QPushButton* verify_;
+    QLabel* answer_;
+};
+
+}  // namespace midden::ui

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+#include <functional>
+#include <vector>
+
+#include "core/criteria/judgement.h"
+
+class QCheckBox;
+class QVBoxLayout;
+
+namespace midden::ui {
+
+/// The criteria a certificate may judge by, each with where it is from and what the readings show of it.
+class CriteriaChoice : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit CriteriaChoice(QWidget* parent = nullptr);
+    void show(const std::vector<Judgement>& judgements, const std::function<bool(const std::string&)>& isChosen);
+
+  signals:
+    void chosen(const QString& id, bool isChosen);
+
+  private:
+    struct Line {
+        QString id;
+        QCheckBox* box;
+        QWidget* words;
+    };
+    void addLine(const Judgement& judgement);
+
+    QVBoxLayout* column_;
+    std::vector<Line> lines_;
+};
+
+/// "shown", "within the thermometer's error", "not shown"
+QString verdictWords(Verdict verdict);
+
+}  // namespace midden::ui
