@@ -103,6 +103,7 @@ QWidget* CertificateScreen::makeSide() {
     verify_->setObjectName(QStringLiteral("verify"));
     answer_ = plainLabel(side);
     answer_->setObjectName(QStringLiteral("answer"));
+    answer_->setAccessibleName(tr("Answer"));
     answer_->setTextInteractionFlags(Qt::TextSelectableByMouse);
     auto* buttons = new QHBoxLayout;
     buttons->addWidget(save_);
@@ -112,7 +113,9 @@ QWidget* CertificateScreen::makeSide() {
     check->addWidget(verify_);
     column->addWidget(batches_);
     column->addWidget(interim_);
-    column->addWidget(scrolling(criteria_, side), 1);
+    auto* list = scrolling(criteria_, side);
+    list->setAccessibleName(tr("Criteria"));
+    column->addWidget(list, 1);
     column->addLayout(buttons);
     column->addLayout(check);
     column->addWidget(answer_);

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The commands `certificate` and `verify`, as a script would call them, with no display.
+#include <sys/wait.h>
+
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <string>
+
+#include "core/logbook/logbook.h"
+#include "tests/core/exchange/scratch.h"
+
+using namespace midden;
+using midden::testing::Scratch;
+
+namespace {
+
+struct Ran {
+    int status = -1;
+    std::string out;
+    std::string err;
+};
+
+/// Two books with the same record, imported one after the other.
+class Shell {
+  public:
+    Shell() {
+        scratch.write("r.csv",
+                      "time,temperature,position\n"
+                      "2026-03-02T08:00,60,core\n2026-03-02T08:00,58,side\n2026-03-03T08:00,63.4,core\n"
+                      "2026-03-03T08:00,60,side\n2026-03-04T08:10,63.4,core\n2026-03-04T08:10,60,side\n"
+                      "2026-03-05T08:00,62,core\n2026-03-05T08:00,59.5,side\n2026-03-06T08:00,60,core\n"
+                      "2026-03-06T08:00,57,side\n");
+        for (const auto* book : {"a.midden", "b.midden"}) {
+            const std::string options = " --batch Spring --bin North --readings r.csv --zone Europe/London";
+            REQUIRE(run("import " + (book + options)).status == 0);
+        }
+    }
+    Ran run(const std::string& arguments) const {
+        const auto line = "cd '" + scratch.folder().string() +
+                          "' && env -u DISPLAY -u WAYLAND_DISPLAY -u QT_QPA_PLATFORM -u XDG_RUNTIME_DIR '" +
+                          MIDDENBOOK_BINARY + "' " + arguments + " >out.txt 2>err.txt";
+        const int status = std::system(line.c_str());
+        return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, read("out.txt"), read("err.txt")};
+    }
+    Ran certify(const std::string& book, const std::string& output) const {
+        return run("certificate " + book + ".midden --batch Spring --issued 2026-03-20T10:00 --paper a4 --output " +
+                   output);
+    }
+    std::string read(const char* name) const { return Scratch::read(scratch.path(name)); }
+
+    Scratch scratch;
+};
+
+std::string withoutLineEnd(std::string line) {
+    REQUIRE(line.ends_with('\n'));
+    line.pop_back();
+    REQUIRE(line.find('\n') == std::string::npos);
+    return line;
+}
+
+}  // namespace
+
+TEST_CASE("certificate prints its number alone and writes the same bytes for the same record") {
+    const Shell shell;
+    const auto first = shell.certify("a", "1.pdf");
+    CHECK(first.status == 0);
+    CHECK(first.err.empty());
+    const auto number = withoutLineEnd(first.out);
+    CHECK(number.starts_with("20260302-"));
+    CHECK(shell.certify("a", "2.pdf").out == first.out);
+    CHECK(shell.certify("b", "3.pdf").out == first.out);
+    CHECK(shell.read("1.pdf").starts_with("%PDF-1.4"));
+    CHECK(shell.read("1.pdf") == shell.read("2.pdf"));
+    CHECK(shell.read("1.pdf") == shell.read("3.pdf"));
+}
+
+TEST_CASE("verify says yes and after an amendment of a tenth says no and names the reading") {
+    const Shell shell;
+    const auto number = withoutLineEnd(shell.certify("a", "1.pdf").out);
+    const auto before = shell.run("verify a.midden --certificate " + number);
+    CHECK(before.status == 0);
+    CHECK(before.out.find("The record is still the one it was issued on.") != std::string::npos);
+    {
+        auto book = Logbook::open(shell.scratch.path("a.midden"), Logbook::Mode::readWrite);
+        const auto batch = book.batchNamed("Spring")->id;
+        const auto all = book.readings(batch, {{0}, {4'000'000'000}}, false, 100);
+        auto reading = all.at(4);
+        reading.written.tenThousandths += 1'000;
+        book.apply(Amend<Reading>{reading.id(), reading, "misread"});
+    }
+    const auto after = shell.run("verify a.midden --certificate " + number);
+    CHECK(after.status == 1);
+    CHECK(after.out.find("core in North, 4 March 2026 08:10: 63.5 °C was 63.4 °C") != std::string::npos);
+}
+
+TEST_CASE("what cannot be certified is refused and nothing is written") {
+    const Shell shell;
+    CHECK(shell.run("certificate a.midden --batch Summer --output x.pdf").status == 2);
+    CHECK(shell.run("certificate a.midden --batch Spring --output x.pdf --criterion none").status == 2);
+    CHECK(shell.run("certificate a.midden --batch Spring --output x.pdf --issued yesterday").status == 2);
+    CHECK(shell.run("certificate absent.midden --batch Spring --output x.pdf").status == 3);
+    CHECK(shell.run("certificate a.midden --batch Spring --output nowhere/x.pdf").status == 3);
+    CHECK(shell.run("verify a.midden --certificate 1").status == 2);
+    CHECK_FALSE(std::filesystem::exists(shell.scratch.path("x.pdf")));
+    const auto book = Logbook::open(shell.scratch.path("a.midden"), Logbook::Mode::readOnly);
+    CHECK(book.certificates(book.batchNamed("Spring")->id).empty());
+}

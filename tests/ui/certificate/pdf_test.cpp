@@ -1,0 +1,209 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The printed certificate, read back with poppler and qpdf as anybody would.
+#include <QDir>
+#include <QFile>
+#include <QImage>
+#include <QProcess>
+#include <QRegularExpression>
+#include <QTemporaryDir>
+
+#include "core/certificate/sha256.h"
+#include "tests/core/certificate/sample_batches.h"
+#include "tests/ui/support/qt_support.h"
+#include "ui/certificate/certificate_file.h"
+#include "ui/certificate/paper_chart.h"
+
+using namespace midden;
+using namespace midden::ui;
+using namespace midden::testing;
+
+namespace {
+
+/// What a program answers; standard output and error together.
+QByteArray answerOf(const QString& program, const QStringList& arguments) {
+    QProcess process;
+    process.setProcessChannelMode(QProcess::MergedChannels);
+    process.start(program, arguments);
+    REQUIRE(process.waitForFinished());
+    return process.readAll();
+}
+
+/// A certificate on the disk.
+class Printed {
+  public:
+    explicit Printed(const SampleBatch& batch, QPageSize::PageSizeId size = QPageSize::A4) {
+        const IssueNote note{"20260301-AAAA-BBBB", at(20, 10), "20260301-0000-1111", ""};
+        const auto certificate = batch.certificate(note);
+        const auto drawChart = [&batch](QPainter& painter, const QRectF& target) {
+            drawPaperChart(painter, target, {batch.record, batch.review, TimeZone::utc()});
+        };
+        const CertificateSheet sheet{certificate, drawChart, millimetresOf(size)};
+        bytes =
+            pdfOf(sheet, size, {"Batch certificate", note.issued.at, QByteArray::fromStdString(certificate.digest)});
+        digest = QString::fromStdString(certificate.digest);
+        QFile file{path()};
+        REQUIRE(file.open(QIODevice::WriteOnly));
+        file.write(bytes);
+    }
+
+    QString path() const { return folder_.filePath("certificate.pdf"); }
+    QString text() const {
+        const auto words = QString::fromUtf8(answerOf("pdftotext", {"-layout", path(), "-"}));
+        return words.simplified();
+    }
+    QString info() const { return QString::fromUtf8(answerOf("pdfinfo", {path()})); }
+    int pages() const {
+        const QRegularExpression count{"Pages: +(\\d+)"};
+        return count.match(info()).captured(1).toInt();
+    }
+    QImage picture() const {
+        answerOf("pdftoppm", {"-r", "72", "-png", "-singlefile", path(), folder_.filePath("page")});
+        return QImage{folder_.filePath("page.png")};
+    }
+    /// The file with its streams unpacked, so that it can be searched.
+    QByteArray unpacked() const {
+        answerOf("qpdf", {"--qdf", "--object-streams=disable", path(), folder_.filePath("plain.pdf")});
+        QFile file{folder_.filePath("plain.pdf")};
+        REQUIRE(file.open(QIODevice::ReadOnly));
+        return file.readAll();
+    }
+
+    QByteArray bytes;
+    QString digest;
+
+  private:
+    QTemporaryDir folder_;
+};
+
+int pixelsOf(const QImage& image, QRgb colour) {
+    int count = 0;
+    for (int y = 0; y < image.height(); ++y) {
+        for (int x = 0; x < image.width(); ++x) {
+            count += image.pixel(x, y) == colour ? 1 : 0;
+        }
+    }
+    return count;
+}
+
+std::vector<SampleBatch> everyShape() {
+    return {shownBatch(),     notShownBatch(),      withinErrorBatch(), onePositionBatch(),
+            longNamesBatch(), manyPositionsBatch(), emptyBatch()};
+}
+
+}  // namespace
+
+TEST_CASE("the page says in plain letters what the certificate says") {
+    const NoQtWarnings quiet;
+    const Printed printed{shownBatch()};
+    const auto text = printed.text();
+    for (const auto* words : {"Batch certificate", "Certificate 20260301-AAAA-BBBB", "Long Lane allotments",
+                              "The readings reached the time–temperature figures of “the logbook's own target”.",
+                              "kitchen scraps 17.5 kg", "Read by: Ann and Joseph", "No laboratory tests were made.",
+                              "page 1 of 1", "Takes the place of certificate", "20260301-0000-1111"}) {
+        CAPTURE(words);
+        CHECK(text.contains(words));
+    }
+    CHECK(text.contains(printed.digest));
+}
+
+TEST_CASE("not shown is printed as whole as shown") {
+    const Printed printed{notShownBatch()};
+    CHECK(printed.pages() == 1);
+    const auto text = printed.text();
+    CHECK(text.contains("The readings did not reach the time–temperature figures of “the logbook's own target”."));
+    CHECK(text.contains("no reading 72 h"));
+    CHECK(text.contains("stalled"));
+}
+
+TEST_CASE("the chart is on the page") {
+    const auto picture = Printed{shownBatch()}.picture();
+    REQUIRE_FALSE(picture.isNull());
+    CHECK(pixelsOf(picture, qRgb(0xdd, 0xec, 0xec)) > 5'000);  // the window of credited time
+    const auto text = Printed{shownBatch()}.text();
+    for (const auto* words : {"core", "side", "55 °C", "144 h", "9 Mar", "outside air"}) {
+        CAPTURE(words);
+        CHECK(text.contains(words));
+    }
+}
+
+TEST_CASE("a certificate without readings has no window") {
+    CHECK(pixelsOf(Printed{emptyBatch()}.picture(), qRgb(0xdd, 0xec, 0xec)) == 0);
+}
+
+TEST_CASE("one page where it fits and more where it does not") {
+    CHECK(Printed{shownBatch(), QPageSize::A4}.pages() == 1);
+    CHECK(Printed{shownBatch(), QPageSize::Letter}.pages() == 1);
+    CHECK(Printed{notShownBatch(), QPageSize::Letter}.pages() == 1);
+    CHECK(Printed{onePositionBatch(), QPageSize::Letter}.pages() == 1);
+    const Printed many{manyPositionsBatch()};
+    CHECK(many.pages() == 2);
+    const auto text = many.text();
+    CHECK(text.contains("Batch certificate – North, March"));
+    CHECK(text.contains("page 2 of 2"));
+    CHECK(text.count(many.digest) == 2);
+}
+
+TEST_CASE("the paper is the one asked for") {
+    CHECK(Printed{shownBatch(), QPageSize::A4}.info().contains("595 x 842 pts (A4)"));
+    CHECK(Printed{shownBatch(), QPageSize::Letter}.info().contains("612 x 792 pts (letter)"));
+}
+
+TEST_CASE("the same certificate is the same bytes") {
+    CHECK(Printed{shownBatch()}.bytes == Printed{shownBatch()}.bytes);
+    CHECK(Printed{shownBatch()}.bytes != Printed{notShownBatch()}.bytes);
+}
+
+TEST_CASE("the same certificate is the same bytes in every time zone") {
+    const auto here = Printed{shownBatch()}.bytes;
+    const auto before = qgetenv("TZ");
+    qputenv("TZ", "Asia/Kolkata");
+    tzset();
+    const auto there = Printed{shownBatch()}.bytes;
+    qputenv("TZ", before);
+    tzset();
+    CHECK(here == there);
+}
+
+TEST_CASE("every file is sound and carries its fonts") {
+    for (const auto& batch : everyShape()) {
+        const Printed printed{batch};
+        const auto checked = answerOf("qpdf", {"--check", printed.path()});
+        CHECK(checked.contains("No syntax or stream encoding errors found"));
+        CHECK_FALSE(checked.contains("WARNING"));
+        const auto lines = QString::fromUtf8(answerOf("pdffonts", {printed.path()})).split('\n', Qt::SkipEmptyParts);
+        REQUIRE(lines.size() > 2);
+        for (const auto& line : lines.mid(2)) {
+            CHECK(line.contains(QRegularExpression{" yes +(yes|no) +yes "}));  // embedded, and its text can be copied
+        }
+        CHECK(lines.filter("Lato-Regular").size() == 1);
+    }
+}
+
+TEST_CASE("the file says what it is and when it was issued") {
+    const Printed printed{shownBatch()};
+    const auto info = printed.info();
+    CHECK(info.contains(QRegularExpression{"Title: +Batch certificate"}));
+    CHECK(info.contains(QRegularExpression{"Creator: +Middenbook"}));
+    CHECK(info.contains("20 10:00:00 2026"));
+    CHECK(printed.bytes.contains("pdfaid:part=\"1\""));
+    CHECK(printed.bytes.contains("xmp:CreateDate=\"2026-03-20T10:00:00Z\" xmp:ModifyDate=\"2026-03-20T10:00:00Z\""));
+    CHECK(printed.bytes.contains("/ID [ <" + printed.digest.left(32).toLatin1() + ">"));
+}
+
+// PDF/A-1 allows no transparency (ISO 19005-1, clause 6.4; from memory, unverified).
+TEST_CASE("nothing on the page is transparent") {
+    const QRegularExpression opacity{"/(ca|CA) ([0-9.]+)"};
+    const QRegularExpression mask{"/SMask (?!/None)"};
+    for (const auto& batch : everyShape()) {
+        const auto plain = QString::fromLatin1(Printed{batch}.unpacked());
+        for (auto found = opacity.globalMatch(plain); found.hasNext();) {
+            CHECK(found.next().captured(2).toDouble() == 1);
+        }
+        CHECK_FALSE(plain.contains(mask));
+    }
+}
+
+TEST_CASE("what people typed is text and never markup") {
+    const auto text = Printed{longNamesBatch()}.text();
+    CHECK(text.contains("<b>side</b>"));
+}

@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QCheckBox>
+#include <QComboBox>
+#include <QFile>
+#include <QPrinter>
+#include <QPushButton>
+#include <QTest>
+
+#include "tests/ui/support/made_batch.h"
+#include "tests/ui/support/made_book.h"
+#include "tests/ui/support/qt_support.h"
+#include "ui/certificate/certificate_screen.h"
+#include "ui/common/prompts.h"
+
+using namespace midden;
+using namespace midden::ui;
+using namespace midden::testing;
+
+namespace {
+
+/// Answers every question the same way.
+class Answers : public Prompts {
+  public:
+    explicit Answers(QString file) : file_{std::move(file)} {}
+    std::optional<QString> fileToOpen(QWidget* /*parent*/, const QString& /*title*/,
+                                      const QString& /*filter*/) override {
+        return {};
+    }
+    std::optional<QString> fileToSave(QWidget* /*parent*/, const QString& /*title*/, const QString& suggested,
+                                      const QString& /*filter*/) override {
+        suggestion = suggested;
+        return file_;
+    }
+    bool confirm(QWidget* /*parent*/, const QString& /*question*/, const QString& /*yes*/) override { return true; }
+    bool choosePrinter(QWidget* /*parent*/, QPrinter& printer) override {
+        printer.setOutputFormat(QPrinter::PdfFormat);
+        printer.setOutputFileName(file_);
+        return true;
+    }
+    QString suggestion;
+
+  private:
+    QString file_;
+};
+
+BatchRecord hotBatch() {
+    BatchRecord record = madeRecord();
+    Track core{"core"};
+    for (int day = 0; day < 6; ++day) {
+        core.samples.push_back(sampleAt(24 * day, 60));
+    }
+    record.tracks = {core};
+    return record;
+}
+
+struct Opened {
+    Opened() : answers{folder.filePath("page.pdf")}, book{hotBatch(), afterHours(24 * 70)}, screen{*book, answers} {
+        QObject::connect(&*book, &Book::troubled, [this](const QString& sentence) { trouble = sentence; });
+        screen.resize(1'100, 800);
+        screen.show();
+        REQUIRE(QTest::qWaitFor([&] { return button("save")->isEnabled() && batches()->count() == 1; }));
+    }
+    QPushButton* button(const char* name) { return screen.findChild<QPushButton*>(name); }
+    QComboBox* batches() { return screen.findChild<QComboBox*>("batch"); }
+    QComboBox* issued() { return screen.findChild<QComboBox*>("issued"); }
+    QString answer() { return screen.findChild<QLabel*>("answer")->text(); }
+    QByteArray saved() const {
+        QFile file{folder.filePath("page.pdf")};
+        return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray{};
+    }
+
+    QTemporaryDir folder;
+    Answers answers;
+    MadeBook book;
+    CertificateScreen screen;
+    QString trouble;
+};
+
+}  // namespace
+
+TEST_CASE("saving issues a numbered certificate and keeps its record") {
+    const NoQtWarnings quiet;
+    Opened opened;
+    CHECK_FALSE(opened.button("verify")->isEnabled());
+    opened.button("save")->click();
+    CHECK(opened.trouble == QString{});
+    CHECK(opened.saved().startsWith("%PDF-1.4"));
+    const auto issued = opened.book->log().certificates(*opened.book->batch());
+    REQUIRE(issued.size() == 1);
+    CHECK(opened.answer() == QString{"Issued as certificate %1."}.arg(QString::fromStdString(issued[0].number)));
+    CHECK(opened.issued()->currentText().toStdString() == issued[0].number);
+}
+
+TEST_CASE("saving again at once gives the same certificate") {
+    Opened opened;
+    opened.button("save")->click();
+    const auto first = opened.saved();
+    opened.button("save")->click();
+    CHECK(opened.saved() == first);
+    CHECK(opened.book->log().certificates(*opened.book->batch()).size() == 1);
+}
+
+TEST_CASE("verifying says yes until a reading is amended and then names it") {
+    Opened opened;
+    opened.button("save")->click();
+    opened.button("verify")->click();
+    CHECK(opened.answer().startsWith("The record is still the one"));
+    auto reading =
+        opened.book->log().readings(*opened.book->batch(), {afterHours(0), afterHours(24 * 10)}, false, 10).at(2);
+    reading.written.tenThousandths += 1'000;
+    opened.book->change(Amend<Reading>{reading.id(), reading, "misread"}, "Amend");
+    QTest::qWait(0);
+    REQUIRE(QTest::qWaitFor([&] { return opened.answer().isEmpty(); }));
+    opened.button("verify")->click();
+    CHECK(opened.answer().startsWith("The record is no longer the one"));
+    CHECK(opened.answer().contains("60.1 °C was 60 °C"));
+}
+
+TEST_CASE("criteria ticked are kept in the book and the last one stays") {
+    Opened opened;
+    auto* target = opened.screen.findChild<QCheckBox*>("criterion-target");
+    auto* other = opened.screen.findChild<QCheckBox*>("criterion-us503-vessel");
+    REQUIRE(target != nullptr);
+    REQUIRE(other != nullptr);
+    CHECK(target->isChecked());
+    target->click();
+    CHECK(target->isChecked());
+    other->click();
+    CHECK(opened.book->setting("certificate_criteria") == "target us503-vessel");
+    target->click();
+    CHECK_FALSE(target->isChecked());
+    CHECK(opened.book->setting("certificate_criteria") == "us503-vessel");
+}
+
+TEST_CASE("printing numbers the page as saving does") {
+    Opened opened;
+    opened.button("print")->click();
+    CHECK(opened.saved().startsWith("%PDF"));
+    CHECK(opened.book->log().certificates(*opened.book->batch()).size() == 1);
+}
+
+TEST_CASE("a page that cannot be saved is not given a number") {
+    Opened opened;
+    REQUIRE(QDir{opened.folder.path()}.mkdir("page.pdf"));
+    opened.button("save")->click();
+    CHECK(opened.trouble.startsWith("The certificate could not be saved"));
+    CHECK(opened.book->log().certificates(*opened.book->batch()).empty());
+}
+
+TEST_CASE("everything on the certificate screen has a name") {
+    Opened opened;
+    CHECK(unnamed(opened.screen) == QStringList{});
+}
