@@ -26,7 +26,7 @@ Criterion targetCriterion(WrittenTemperature threshold, Seconds hold) {
     Criterion target;
     target.id = "target";
     target.title = "This logbook's own target, " + limitWords(step) + " for " + durationWords(hold);
-    target.source = {"Common practice, no source", "", "Common practice, no source.", false};
+    target.source = {"Common practice, no source", "", "", false};
     target.scope = "A steward's own aim for a bin. It is nobody's rule.";
     target.method = "any bin";
     target.alternatives = {{limitWords(step) + " for " + durationWords(hold) + " without a break", {step}, {}}};

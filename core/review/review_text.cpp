@@ -4,7 +4,10 @@
 #include <fmt/core.h>
 #include <fmt/ranges.h>
 
+#include <array>
 #include <iterator>
+
+#include "core/criteria/phrases.h"
 
 namespace midden {
 
@@ -106,19 +109,62 @@ const char* verdictWords(Verdict verdict) {
     return "";
 }
 
+const char* shortWords(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::shown:
+            return "reached";
+        case Verdict::shownWithinError:
+            return "within error";
+        case Verdict::notShown:
+            return "not reached";
+    }
+    return "";
+}
+
+void writeSteps(Page& page, const Judgement& judgement) {
+    const auto& steps = judgement.criterion.alternatives.at(judgement.best).steps;
+    const auto& figures = judgement.alternatives.at(judgement.best).steps;
+    for (std::size_t i = 0; i < steps.size() && steps.size() > 1; ++i) {
+        const auto& counted =
+            steps[i].continuity == Continuity::cumulative ? figures[i].credited : figures[i].longestRun;
+        page.line("    {}: {} of {}, readings no more than {} apart", limitWords(steps[i]), hoursText(counted.hours()),
+                  hoursText(figures[i].required.hours()), durationWords(maxGapFor(steps[i])));
+    }
+}
+
+void writeInFull(Page& page, const Judgement& judgement) {
+    page.line("");
+    page.line("{} [{}]", judgement.criterion.title, judgement.criterion.id);
+    page.line("  {}: {} of {}", verdictWords(judgement.verdict), hoursText(judgement.credited.hours()),
+              hoursText(judgement.required.hours()));
+    writeSteps(page, judgement);
+    if (judgement.restartedBy) {
+        page.line("  the clock started anew: {}", *judgement.restartedBy);
+    }
+    for (const auto& condition : judgement.conditions) {
+        static constexpr std::array states{"held", "not held", "not recorded"};
+        page.line("  {}: {}", condition.condition, states.at(static_cast<std::size_t>(condition.state)));
+    }
+}
+
+void writeInALine(Page& page, const Judgement& judgement) {
+    page.line("  {:14} {} [{}]", shortWords(judgement.verdict), judgement.criterion.title, judgement.criterion.id);
+}
+
+/// A few criteria are told in full; of many the first, the book's target, is, and the others get a line each.
 void writeCriteria(Page& page, const BatchReview& review) {
-    for (const auto& judgement : review.criteria) {
-        page.line("");
-        page.line("{} [{}]", judgement.criterion.title, judgement.criterion.id);
-        page.line("  {}: {} of {}", verdictWords(judgement.verdict), hoursText(judgement.credited.hours()),
-                  hoursText(judgement.required.hours()));
-        if (judgement.restartedBy) {
-            page.line("  the clock started anew: {}", *judgement.restartedBy);
+    constexpr std::size_t few = 3;
+    const bool many = review.criteria.size() > few;
+    for (std::size_t i = 0; i < review.criteria.size(); ++i) {
+        if (!many || i == 0) {
+            writeInFull(page, review.criteria[i]);
+            continue;
         }
-        for (const auto& condition : judgement.conditions) {
-            static constexpr const char* states[] = {"held", "not held", "not recorded"};
-            page.line("  {}: {}", condition.condition, states[static_cast<int>(condition.state)]);
+        if (i == 1) {
+            page.line("");
+            page.line("Published figures (\"--criterion ID\" says more about one)");
         }
+        writeInALine(page, review.criteria[i]);
     }
 }
 
