@@ -3,7 +3,8 @@
 """Invents the demo's season: three bins, four batches, one spring. Nothing in it was ever measured.
 
 Each bin is a lump of heat: dT/dt = q(t) - (T - outside) / tau, stepped by the hour, with q cut back as it nears 74 °C;
-q is chosen batch by batch so that one holds, one cools early and recovers, one falls short, and one is still running. Writes demo/season/*.csv.
+q is chosen batch by batch so that one holds, one cools early and recovers, one falls short; and of the summer's three, still running, one is on its way,
+one just warming and one stalled. Writes demo/season/*.csv.
 Run it only to invent another season: python3 demo/invent_season.py
 """
 import csv
@@ -125,6 +126,8 @@ def shed():
         [stamp(start + dt.timedelta(minutes=12)), "Grass clippings (loose)", 12, "", "yes", ""],
         [stamp(again), "Grass clippings (loose)", 28, "", "yes", "first mowing of the paths"],
         [stamp(again + dt.timedelta(minutes=4)), "Water", 30, "", "no", "three cans"]])
+    write("shed-spring-observations.csv", ["time", "kind", "value", "note"], [
+        [stamp(dt.datetime(2026, 3, 29, 8, 20)), "squeeze", "dry", "no drop, falls apart"]])
     write("shed-spring-aerations.csv", AERATION, [
         [stamp(again), "turned", "dry as dust at the side"],
         [stamp(again + dt.timedelta(minutes=4)), "watered", "30 litres"],
@@ -162,6 +165,34 @@ def second_north():
     write("north-summer-aerations.csv", AERATION, [[stamp(dt.datetime(2026, 6, 9, 18, 30)), "forked", ""]])
 
 
+def shed_again():
+    """Four days old and warming."""
+    start = dt.datetime(2026, 6, 10, 18, 0)
+    heat = lambda h: burst(h, 7, 1.7, 26, 300)
+    course = heap(start, dt.datetime(2026, 6, 14, 6), heat, 62, 17)
+    readings("shed-summer-readings.csv", "Shed", course, rounds(start, 4),
+             {"core": (0, 0.3), "side": (0.05, 0.4), "base": (0.08, 0.4)}, "Long dial")
+    write("shed-summer-additions.csv", ADDITION, [
+        [stamp(start), "Vegetable produce", 30, "", "yes", ""],
+        [stamp(start + dt.timedelta(minutes=4)), "Leaves (loose and dry)", 24, "", "", ""],
+        [stamp(start + dt.timedelta(minutes=6)), "Straw", 10, "", "", ""],
+        [stamp(start + dt.timedelta(minutes=9)), "Grass clippings (loose)", 20, "", "yes", ""]])
+
+
+def hedge_again():
+    """Never quite hot enough, and going cold: too many wet greens, packed, in a bare plastic bin."""
+    start = dt.datetime(2026, 6, 3, 17, 0)
+    heat = lambda h: burst(h, 6, 2.3, 16, 80)
+    course = heap(start, dt.datetime(2026, 6, 14, 6), heat, 50, 16)
+    readings("hedge-summer-readings.csv", "Hedge", course, rounds(start, 11),
+             {"core": (0, 0.4), "side": (0.11, 0.5)}, "Short digital")
+    write("hedge-summer-additions.csv", ADDITION, [
+        [stamp(start), "Grass clippings (loose)", 52, "", "yes", "all the paths at once"],
+        [stamp(start + dt.timedelta(minutes=5)), "Vegetable produce", 18, "", "yes", ""],
+        [stamp(start + dt.timedelta(minutes=8)), "Corrugated cardboard", 3, "", "", ""]])
+    write("hedge-summer-aerations.csv", AERATION, [[stamp(dt.datetime(2026, 6, 8, 8, 40)), "poked", ""]])
+
+
 if __name__ == "__main__":
     random.seed(20260302)
     HERE.mkdir(exist_ok=True)
@@ -169,6 +200,12 @@ if __name__ == "__main__":
     shed()
     hedge()
     second_north()
+    shed_again()
+    hedge_again()
+    write("bins.csv", ["bin", "volume_l", "insulation_mm", "conductivity_w_mk", "note"], [
+        ["North", "600", "50", "0.035", "foam boards, lid"],
+        ["Shed", "520", "40", "0.035", "foam boards, lid"],
+        ["Hedge", "400", "", "", "bare plastic"]])
     write("probes.csv", ["probe", "accuracy"], [["Long dial", "1.0"], ["Short digital", "0.5"]])
     write("checks.csv", ["time", "probe", "kind", "read", "altitude_m", "pressure_hpa"], [
         ["2026-02-28T11:00:00+00:00", "Long dial", "ice", "0.5", "", ""],
