@@ -8,7 +8,7 @@ build=(build-essential cmake ninja-build ccache
     libsqlitecpp-dev libsqlite3-dev libhowardhinnant-date-dev libexpected-dev libfmt-dev nlohmann-json3-dev
     libcli11-dev libglpk-dev nettle-dev tzdata fontconfig fonts-dejavu-core
     catch2 librapidcheck-dev poppler-utils)
-checks=(git clang clang-format clang-tidy libclang-rt-14-dev gcovr qpdf sqlite3 python3 python3-numpy)
+checks=(git clang clang-format clang-tidy libclang-rt-14-dev gcovr qpdf sqlite3 python3 python3-jsonschema python3-numpy)
 
 wanted=("${build[@]}")
 [ "${1:-build}" = test ] && wanted+=("${checks[@]}")
