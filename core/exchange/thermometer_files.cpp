@@ -4,6 +4,7 @@
 #include "core/exchange/entry_files.h"
 #include "core/exchange/row_reader.h"
 #include "core/exchange/unit_rule.h"
+#include "core/thermal/calibration.h"
 
 namespace midden {
 
@@ -93,6 +94,7 @@ FileResult<std::vector<Lined<StagedCheck>>> readChecks(const std::filesystem::pa
         row.take(check::unit, unit, [&](std::string_view cell) { return rule->forRow(cell); });
         row.take(check::read, into.check.read, [&](std::string_view cell) { return UnitRule::read(cell, unit); });
         check::readPlace(row, into.check);
+        row.take(check::read, into.check, [&](std::string_view) { return plausible(into.check); });
         if (!table->text(check::appliesFrom).empty()) {
             Moment from;
             row.time(reaches, previousReach, from);

@@ -42,7 +42,7 @@ Correction correctionBy(const ThermometerCheck* ice, const ThermometerCheck* boi
         return {since, boilingRead - Kelvins::ofParts(partsOf(truth)), 1};
     }
     const double span = (boilingRead - iceRead).value();
-    return {since, iceRead, span > 0 ? truth / span : 1};
+    return {since, iceRead, truth / span};
 }
 
 }  // namespace
@@ -100,7 +100,9 @@ Celsius Correction::corrected(Celsius raw) const {
 Calibration::Calibration(std::span<const ThermometerCheck> checks) {
     std::vector<const ThermometerCheck*> byBeginning;
     for (const auto& check : checks) {
-        byBeginning.push_back(&check);
+        if (plausible(check)) {
+            byBeginning.push_back(&check);
+        }
     }
     std::sort(byBeginning.begin(), byBeginning.end(),
               [](const auto* a, const auto* b) { return beginsAt(*a) < beginsAt(*b); });

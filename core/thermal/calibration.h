@@ -39,7 +39,8 @@ class Calibration {
   public:
     Calibration() = default;
     /// `checks` are those of one probe, in any order. In force at an instant are the latest ice and the latest boiling
-    /// check among those taken at or before it, or said by the steward to reach back to it.
+    /// check among those taken at or before it, or said by the steward to reach back to it. A
+    /// check that is not plausible corrects nothing.
     explicit Calibration(std::span<const ThermometerCheck> checks);
 
     /// What `raw`, read at `at`, was really.

@@ -86,9 +86,9 @@ TEST_CASE("the latest of each kind work together") {
     CHECK(calibration.corrected(0_degC, later(days(2)).at) == 0_degC);
 }
 
-TEST_CASE("two readings that leave no scale between them give no scale") {
-    const std::vector checks{iceCheck(noon, 990'000), boilingCheck(noon, 980'000, 0)};
-    CHECK(Calibration{checks}.inForce(noon.at).factor == 1);
+TEST_CASE("a check that cannot be right corrects nothing") {
+    const std::vector checks{iceCheck(noon, 990'000), boilingCheck(noon, 10'000, 0)};
+    CHECK(Calibration{checks}.inForce(noon.at).changesNothing());
 }
 
 TEST_CASE("a check that cannot be right is refused in words") {
