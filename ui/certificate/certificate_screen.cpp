@@ -114,6 +114,7 @@ QWidget* CertificateScreen::makeSide() {
     column->addWidget(batches_);
     column->addWidget(interim_);
     auto* list = scrolling(criteria_, side);
+    list->setObjectName(QStringLiteral("certificateCriteria"));
     list->setAccessibleName(tr("Criteria"));
     column->addWidget(list, 1);
     column->addLayout(buttons);

@@ -5,9 +5,9 @@
 #include <QFont>
 #include <QPalette>
 #include <QSettings>
-#include <QStyleFactory>
 #include <QWidget>
 
+#include "ui/common/house_style.h"
 #include "ui/common/palette.h"
 
 namespace midden::ui {
@@ -31,11 +31,10 @@ QPushButton:focus { border: 2px solid @accent; padding: 3px 11px; }
 QPushButton:disabled { color: @muted; background: @side; }
 QPushButton[leading="true"] { background: @accent; color: @onAccent; border-color: @accent; }
 QPushButton[leading="true"]:focus { border: 2px solid @text; }
-QTabBar { background: @ground; }
 QTabBar::tab { background: @ground; color: @muted; border: none; border-bottom: 2px solid transparent; padding: 8px 16px 6px 16px; }
 QTabBar::tab:selected { color: @text; border-bottom: 2px solid @accent; }
 QTabBar::tab:hover { color: @text; }
-QTabBar:focus::tab:selected { background: @chosen; }
+QTabBar::tab:selected:focus { background: @chosen; }
 QMenuBar, QMenuBar::item { background: @ground; color: @text; }
 QMenuBar::item { padding: 4px 8px; }
 QMenuBar::item:selected { background: @chosen; }
@@ -96,7 +95,7 @@ void apply(const Appearance& appearance, QApplication& application) {
     if (appearance.textPoints > 0) {
         font.setPointSize(appearance.textPoints);
     }
-    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setStyle(new HouseStyle);
     QApplication::setPalette(look.forWidgets());
     QApplication::setFont(font);
     application.setStyleSheet(sheet(look));

@@ -85,7 +85,6 @@ QLineEdit* InlineForm::addLine(const char* name, const QString& label, int chara
     line->setObjectName(QLatin1String{name});
     line->setMinimumWidth(line->fontMetrics().averageCharWidth() * characters + 24);
     addField(label, line);
-    connect(line, &QLineEdit::returnPressed, this, &InlineForm::submit);
     return line;
 }
 
@@ -142,7 +141,7 @@ void InlineForm::keyPressEvent(QKeyEvent* event) {
         return;
     }
     if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
-        submit();  // from a check box or a choice; lines and buttons take the key themselves
+        submit();  // lines, check boxes and choices leave the key to the form
         return;
     }
     QWidget::keyPressEvent(event);

@@ -28,6 +28,17 @@ void SavedLine::handOver() {
     }
 }
 
+bool SavedLine::event(QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride && !isPending()) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        if (key->matches(QKeySequence::Undo) || key->matches(QKeySequence::Redo)) {
+            event->ignore();
+            return true;
+        }
+    }
+    return QLineEdit::event(event);
+}
+
 void SavedLine::keyPressEvent(QKeyEvent* event) {
     switch (event->key()) {
         case Qt::Key_Return:

@@ -26,6 +26,8 @@ class SavedLine : public QLineEdit {
     void entered();  ///< the keyboard has come here
 
   protected:
+    /// Undo and redo are the book's, unless something is half typed here.
+    bool event(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;

@@ -13,6 +13,7 @@ namespace midden::ui {
 TraceView::TraceView(QWidget* parent) : QGraphicsView{parent} {
     setScene(&picture_);
     setObjectName(QStringLiteral("trace"));
+    viewport()->setObjectName(QStringLiteral("traceViewport"));
     setFrameShape(QFrame::NoFrame);
     setAlignment(Qt::AlignLeft | Qt::AlignTop);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);

@@ -25,6 +25,7 @@ WhyPanel::WhyPanel(QWidget* parent)
     more_->setCheckable(true);
     more_->setAutoRaise(true);
     close_->setText(tr("Close"));
+    close_->setObjectName(QStringLiteral("criterionClose"));
     close_->setAutoRaise(true);
     auto* line = new QHBoxLayout;
     line->setSpacing(8);

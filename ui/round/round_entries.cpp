@@ -116,7 +116,8 @@ void RoundScreen::sayComplete() {
     if (plan_.readOnly) {
         summary_->setText(tr("This book is open for reading only: nothing can be typed."));
     } else if (cells > 0 && typed == cells) {
-        summary_->setText(tr("Round complete: %n reading(s), all saved.", nullptr, static_cast<int>(typed)));
+        summary_->setText(typed == 1 ? tr("Round complete: 1 reading, saved.")
+                                     : tr("Round complete: %1 readings, all saved.").arg(typed));
     } else {
         summary_->setText(tr("%1 of %2 read. Enter goes to the next cell; every number is saved as you leave it.")
                               .arg(typed)
@@ -228,8 +229,7 @@ void RoundScreen::openForm(InlineForm* form) {
         form->deleteLater();
         form_ = form_ == form ? nullptr : form_;
         refresh();
-        setFocus();
-        returnToCells();
+        takeKeyboard(false);
     });
     refreshEmpty();
     form->begin();

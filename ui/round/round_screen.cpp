@@ -147,10 +147,15 @@ void RoundScreen::refresh() {
                 glances.emplace(row.bin.id, glanceAt(book_.log(), row.bin, book_.now().at));
             }
         }
-        table_->show(plan_, glances, book_.zone(), book_.now());
+        table_->show(plan_, glances, book_.now());
     } catch (const std::exception& error) {
         emit book_.troubled(QString::fromUtf8(error.what()));
         return;
+    }
+    QWidget* before = header_->outside();
+    for (QWidget* stop : table_->stops()) {
+        setTabOrder(before, stop);
+        before = stop;
     }
     header_->show(plan_, book_.now(), asked_.has_value());
     row_ = std::min(row_, plan_.rows.empty() ? 0 : plan_.rows.size() - 1);
@@ -170,9 +175,14 @@ void RoundScreen::refreshEmpty() {
 
 void RoundScreen::focusInEvent(QFocusEvent* event) {
     QWidget::focusInEvent(event);
+    takeKeyboard(row_ == 0);
+}
+
+/// The place to go on typing; the air outside first where it is usually read.
+void RoundScreen::takeKeyboard(bool outsideFirst) {
     if (plan_.rows.empty()) {
         empty_->findChild<QPushButton*>()->setFocus();
-    } else if (plan_.outsideLast && !plan_.outsideNow && row_ == 0) {
+    } else if (outsideFirst && plan_.outsideLast && !plan_.outsideNow) {
         header_->outside()->setFocus();
     } else {
         returnToCells();

@@ -47,6 +47,7 @@ class RoundScreen : public QWidget {
     void sayComplete();
     void choose(std::size_t row);
     void returnToCells();
+    void takeKeyboard(bool outsideFirst);
 
     void act(BatchActions::Kind kind);
     void caution(BatchActions::Kind kind);

@@ -58,8 +58,7 @@ RoundTable::RoundTable(QWidget* parent) : QWidget{parent} {
     around->setContentsMargins(0, 0, 0, 0);
 }
 
-void RoundTable::show(const RoundPlan& plan, const std::map<BinId, Glance>& glances, const TimeZone& /*zone*/,
-                      Moment now) {
+void RoundTable::show(const RoundPlan& plan, const std::map<BinId, Glance>& glances, Moment now) {
     const bool isNew = shapeOf(plan) != shape_;
     if (isNew) {
         shape_ = shapeOf(plan);
@@ -83,6 +82,7 @@ void RoundTable::rebuild(const RoundPlan& plan) {
         body_->deleteLater();  // one of its cells may be what asked for this
     }
     lines_.assign(plan.rows.size(), {});
+    stops_.clear();
     body_ = new QWidget{this};
     layout()->addWidget(body_);
     grid_ = new QGridLayout{body_};
@@ -141,11 +141,12 @@ void RoundTable::addLine(const RoundRow& row, int gridRow, std::size_t index) {
     line.cell->setAccessibleName(tr("%1, %2, now").arg(words::text(row.bin.name), words::text(row.position)));
     line.cell->setFixedWidth(line.cell->fontMetrics().horizontalAdvance(QStringLiteral("137.50 °F")) + 32);
     grid_->addWidget(line.cell, gridRow, nowColumn);
+    stops_.push_back(line.cell);
     line.change = put({}, gridRow, changeColumn, Qt::AlignRight);
     line.meaning = new QLabel{body_};
     line.meaning->setWordWrap(true);
     line.meaning->setObjectName(line.cell->objectName().replace(0, 4, QStringLiteral("meaning")));
-    grid_->addWidget(line.meaning, gridRow, meaningColumn);
+    grid_->addWidget(line.meaning, gridRow, meaningColumn, Qt::AlignVCenter);
     connect(line.cell, &ReadingCell::typed, this, [this, index](const QString& text) { emit typed(index, text); });
     connect(line.cell, &ReadingCell::enterPressed, this, [this, index] { emit enterPressed(index); });
     connect(line.cell, &ReadingCell::moveOn, this, [this, index](int rows) { emit moveOn(index, rows); });
@@ -158,6 +159,7 @@ void RoundTable::addEmptyBin(const RoundRow& row, int gridRow, std::size_t index
     start->setObjectName(QStringLiteral("start_") + words::text(row.bin.name));
     start->setAccessibleName(tr("Start a batch in %1").arg(words::text(row.bin.name)));
     start->setAutoDefault(true);
+    stops_.push_back(start);
     grid_->addWidget(start, gridRow, meaningColumn, Qt::AlignLeft);
     connect(start, &QPushButton::clicked, this, [this, index] { emit startWanted(index); });
 }

@@ -24,10 +24,12 @@ class RoundTable : public QWidget {
     explicit RoundTable(QWidget* parent = nullptr);
 
     /// Shows the plan; the same places as before keep their cells, the cursor and what is half typed.
-    void show(const RoundPlan& plan, const std::map<BinId, Glance>& glances, const TimeZone& zone, Moment now);
+    void show(const RoundPlan& plan, const std::map<BinId, Glance>& glances, Moment now);
     /// Words beside a cell in place of what it means; empty = none.
     void question(std::size_t row, const QString& words);
 
+    /// What the Tab key stops at, in reading order.
+    const std::vector<QWidget*>& stops() const { return stops_; }
     ReadingCell* cell(std::size_t row) const;  ///< null for an empty bin
     std::optional<std::size_t> firstEmptyCell() const;
     std::optional<std::size_t> rowAfter(std::size_t row, int step) const;
@@ -62,6 +64,7 @@ class RoundTable : public QWidget {
     QWidget* body_ = nullptr;
     QString shape_;  ///< which places stand in which row; another one means building anew
     std::vector<Line> lines_;
+    std::vector<QWidget*> stops_;
 };
 
 /// The words of the column "what it means" for a row.

@@ -64,6 +64,11 @@ QSize BinCards::sizeHint() const {
     return {fontMetrics().averageCharWidth() * 36, 400};
 }
 
+void BinCards::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    list_->doItemsLayout();  // words wrap to the width
+}
+
 bool BinCards::hasKeyboard() const {
     return list_->hasFocus();
 }

@@ -20,6 +20,9 @@ class BinCards : public QWidget {
     bool hasKeyboard() const;
     QSize sizeHint() const override;
 
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+
   private:
     void refresh();
     void choose(int row);

@@ -31,6 +31,10 @@ void drawShare(QPainter& painter, const QRect& area, double share, const Palette
     painter.fillRect(done, look.accent);
 }
 
+int wrappedHeight(const QString& words, const QFont& font, int width) {
+    return QFontMetrics{font}.boundingRect(QRect{0, 0, width, 10'000}, Qt::TextWordWrap, words).height();
+}
+
 class Lines {
   public:
     Lines(QPainter& painter, const QRect& area) : painter_{painter}, area_{area}, top_{area.top()} {}
@@ -45,6 +49,14 @@ class Lines {
         painter_.drawText(line, Qt::AlignLeft | Qt::AlignVCenter,
                           metrics.elidedText(words, Qt::ElideRight, area_.width()));
         top_ += metrics.height() + 2;
+    }
+    /// Goes on in the next line rather than cut the words.
+    void wrap(const QString& words, const QFont& font, const QColor& colour) {
+        painter_.setFont(font);
+        painter_.setPen(colour);
+        const int height = wrappedHeight(words, font, area_.width());
+        painter_.drawText(QRect{area_.left(), top_, area_.width(), height}, Qt::TextWordWrap, words);
+        top_ += height + 2;
     }
     QRect next(int height) {
         const QRect rect{area_.left(), top_, area_.width(), height};
@@ -120,7 +132,7 @@ void CardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
         lines.skip(step / 2);
         lines.write(index.data(CardModel::creditRole).toString(), option.font, look.text);
         for (const QString& due : index.data(CardModel::dueRole).toStringList()) {
-            lines.write(due, option.font, look.muted);
+            lines.wrap(due, option.font, look.muted);
         }
     }
     painter->restore();
@@ -129,10 +141,13 @@ void CardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
 QSize CardDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
     const int line = QFontMetrics{option.font}.height() + 2;
     const int heading = QFontMetrics{bold(option.font)}.height() + 2;
-    const int dues = static_cast<int>(index.data(CardModel::dueRole).toStringList().size());
-    const int words = glanceOf(index).batch ? 2 + dues : 1;
+    const int words = glanceOf(index).batch ? 2 : 1;
+    int dues = 0;
+    for (const QString& due : index.data(CardModel::dueRole).toStringList()) {
+        dues += wrappedHeight(due, option.font, option.widget->width() - 2 * margin) + 2;
+    }
     const int drawn = glanceOf(index).batch ? step / 2 + sparkHeight + step + 2 + step / 2 : 0;
-    return {100, 2 * margin + heading + words * line + drawn};
+    return {100, 2 * margin + heading + words * line + dues + drawn};
 }
 
 }  // namespace midden::ui

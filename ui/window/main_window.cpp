@@ -82,13 +82,7 @@ MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
     });
     watch_->start(watchMilliseconds);
     welcome_->offer(recent::files());
-    fillMenus(*menuBar(), {.window = *this,
-                           .book = nullptr,
-                           .workspace = nullptr,
-                           .prompts = prompts_,
-                           .startNew = [this] { askForNew(); },
-                           .open = [this] { askForOpen(); },
-                           .openFile = [this](const QString& path) { openBook(path); }});
+    refillMenus();
     restoreGeometry(QSettings{}.value(QLatin1String{geometryKey}).toByteArray());
 }
 
@@ -173,14 +167,19 @@ void MainWindow::present(std::unique_ptr<Book> book, const QString& path) {
     const QString name = QFileInfo{path}.fileName();
     setWindowTitle(book_->isReadOnly() ? tr("%1 (read only) – Middenbook").arg(name) : tr("%1 – Middenbook").arg(name));
     recent::remember(path);
+    // Not at once: one of the old menus may be what asked for this book.
+    QMetaObject::invokeMethod(this, &MainWindow::refillMenus, Qt::QueuedConnection);
+    workspace_->setFocus();
+}
+
+void MainWindow::refillMenus() {
     fillMenus(*menuBar(), {.window = *this,
                            .book = book_.get(),
                            .workspace = workspace_,
                            .prompts = prompts_,
                            .startNew = [this] { askForNew(); },
                            .open = [this] { askForOpen(); },
-                           .openFile = [this](const QString& recentPath) { openBook(recentPath); }});
-    workspace_->setFocus();
+                           .openFile = [this](const QString& path) { openBook(path); }});
 }
 
 void MainWindow::say(const QString& sentence) {

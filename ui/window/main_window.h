@@ -43,6 +43,7 @@ class MainWindow : public QMainWindow {
     void present(std::unique_ptr<Book> book, const QString& path);
     void say(const QString& sentence);
     void buildFrame();
+    void refillMenus();
 
     Prompts& prompts_;
     Book::Clock clock_;

@@ -132,6 +132,7 @@ void fillView(QMenu& menu, const MenuTargets& on) {
 
 void fillMenus(QMenuBar& bar, const MenuTargets& targets) {
     bar.clear();
+    qDeleteAll(bar.findChildren<QMenu*>(Qt::FindDirectChildrenOnly));
     fillBook(*bar.addMenu(tr("&Book")), targets);
     if (targets.book != nullptr) {
         fillEdit(*bar.addMenu(tr("&Edit")), targets);

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QFile>
+#include <QTabBar>
+
+#include "tests/ui/shell/desk.h"
+#include "ui/window/screens.h"
+
+using namespace midden;
+using midden::testing::Desk;
+using midden::testing::fourthOfMarch;
+using midden::testing::NoQtWarnings;
+
+namespace {
+
+/// The names the Tab key passes through on one screen, from a first one on, until it leaves the screen.
+QStringList tabOrder(QWidget& first, const QWidget& within) {
+    QStringList names;
+    first.setFocus();
+    for (int i = 0; i < 200; ++i) {
+        QWidget* at = QApplication::focusWidget();
+        if (at == nullptr || !within.isAncestorOf(at) || names.contains(at->objectName())) {
+            break;
+        }
+        names << at->objectName();
+        QTest::keyClick(at, Qt::Key_Tab);
+    }
+    return names;
+}
+
+}  // namespace
+
+TEST_CASE("everything the keyboard reaches has an object name and a spoken name") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    CHECK(midden::testing::unnamed(*desk.window) == QStringList{});
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    desk.addBin("North", {"core", "side"});
+    for (const ui::ScreenEntry& screen : ui::screens()) {
+        desk.window->workspace()->showScreen(screen.id);
+        Desk::settle();
+        CHECK(midden::testing::unnamed(*desk.window) == QStringList{});
+        for (const QWidget* widget : desk.window->workspace()->findChildren<QWidget*>()) {
+            // The list a choice opens is a window of Qt's own.
+            if (widget->focusPolicy() != Qt::NoFocus && widget->window() == desk.window.get()) {
+                INFO(widget->metaObject()->className()
+                     << " in " << widget->parentWidget()->objectName().toStdString() << " on " << screen.id);
+                CHECK_FALSE(widget->objectName().isEmpty());
+            }
+        }
+    }
+}
+
+TEST_CASE("the tab key follows reading order on the Round") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    desk.addBin("North", {"core", "side"});
+    auto& screen = desk.find("round");
+    const QStringList expected{"roundTime", "cellOutside", "cell_North_core", "cell_North_side", "actAdded",
+                               "actTurned", "actForked",   "actWatered",      "actOpened",       "actSqueeze",
+                               "actNote",   "actMove",     "actFinish",       "actStart"};
+    CHECK(tabOrder(desk.find("roundTime"), screen) == expected);
+}
+
+TEST_CASE("control and a digit chooses a screen and F6 changes between bins and screen") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    desk.addBin("North", {"core"});
+    for (const ui::ScreenEntry& screen : ui::screens()) {
+        Desk::press(screen.key, Qt::ControlModifier);
+        CHECK(desk.window->workspace()->screen() == screen.id);
+    }
+    Desk::press(Qt::Key_1, Qt::ControlModifier);
+    Desk::press(Qt::Key_F6);
+    CHECK(Desk::focus() == "binCards");
+    Desk::press(Qt::Key_F6);
+    CHECK(Desk::focus().startsWith("cell_North"));
+}
+
+TEST_CASE("a card chosen is the bin the window looks at") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    const BinId north = desk.addBin("North", {"core"});
+    const BinId shed = desk.addBin("Shed", {"core"});
+    desk.find("binCards").setFocus();
+    CHECK(desk.book().bin() == north);
+    Desk::press(Qt::Key_Down);
+    CHECK(desk.book().bin() == shed);
+    desk.find("cell_North_core").setFocus();
+    CHECK(desk.book().bin() == north);
+}
+
+TEST_CASE("a book that cannot be written says so and takes nothing") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    const QString path = desk.path("plot.midden");
+    {
+        Logbook book = Logbook::open(path.toStdString(), Logbook::Mode::createIfAbsent);
+        book.setSetting("zone", "Europe/London");
+        const BinId bin = std::get<BinId>(book.apply(Put<Bin>{{.name = "North"}}).id);
+        book.apply(Put<Batch>{
+            {.name = "First", .started = {fourthOfMarch - days(2), {}}, .stays = {{fourthOfMarch - days(2), bin}}}});
+    }
+    Logbook readOnly = Logbook::open(path.toStdString(), Logbook::Mode::readOnly);
+    ui::Book book{std::move(readOnly), TimeZone::utc(), [] { return fourthOfMarch; }};
+    QString trouble;
+    QObject::connect(&book, &ui::Book::troubled, [&](const QString& sentence) { trouble = sentence; });
+    CHECK_FALSE(book.change(Put<Bin>{{.name = "Shed"}}, "bin Shed"));
+    CHECK_FALSE(trouble.isEmpty());
+    ui::Workspace workspace{book, desk.prompts};
+    CHECK(workspace.findChild<QLineEdit*>("cell_North_core")->isReadOnly());
+    CHECK(workspace.findChild<QLabel*>("roundSummary")->text().contains("reading only"));
+}
+
+TEST_CASE("what another program writes appears by itself") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    {
+        Logbook other = Logbook::open(desk.path("plot.midden").toStdString(), Logbook::Mode::readWrite);
+        other.apply(Put<Bin>{{.name = "Hedge"}});
+    }
+    CHECK(QTest::qWaitFor([&] { return desk.window->findChild<QWidget*>("start_Hedge") != nullptr; }, 5'000));
+}
+
+TEST_CASE("the blank round sheet is saved as a PDF") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    desk.addBin("North", {"core", "side"});
+    desk.prompts.saveAnswer = desk.path("sheet.pdf");
+    desk.find<QAction>("actionSaveSheet").trigger();
+    QFile sheet{desk.path("sheet.pdf")};
+    REQUIRE(sheet.open(QIODevice::ReadOnly));
+    CHECK(sheet.read(5) == "%PDF-");
+    CHECK(desk.words("status").contains("sheet.pdf"));
+}

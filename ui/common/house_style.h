@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QProxyStyle>
+
+namespace midden::ui {
+
+/// Fusion with check boxes whose frame and tick stand out on light and on dark.
+class HouseStyle : public QProxyStyle {
+    Q_OBJECT
+
+  public:
+    HouseStyle();
+    void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
+                       const QWidget* widget) const override;
+};
+
+}  // namespace midden::ui
