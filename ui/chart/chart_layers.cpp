@@ -5,6 +5,7 @@
 #include <QCoreApplication>
 #include <QFontMetricsF>
 #include <QPainter>
+#include <QTransform>
 #include <algorithm>
 
 namespace midden::ui {
@@ -64,9 +65,11 @@ void paintMarks(const ChartCanvas& canvas, const ChartTrace& trace) {
         if (!trace.everyReadingDrawn && line.size() > 1) {
             continue;
         }
+        // A reading on its own has no line to be seen by.
+        const QPainterPath shape = line.size() == 1 ? QTransform::fromScale(1.5, 1.5).map(mark) : mark;
         for (const ChartPoint& point : line) {
             const QPointF at{canvas.layout.xOf(point.at), canvas.layout.yOf(point.celsius)};
-            canvas.painter.drawPath(mark.translated(at));
+            canvas.painter.drawPath(shape.translated(at));
         }
     }
 }

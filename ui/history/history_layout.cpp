@@ -41,6 +41,7 @@ HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
       book_{book},
       batches_{new QComboBox{this}},
       criteria_{new QToolButton{this}},
+      zoom_{new QWidget{this}},
       criteriaMenu_{new QMenu{this}},
       line_{new QLabel{this}},
       trace_{new TraceView{this}},
@@ -77,18 +78,27 @@ QWidget* HistoryScreen::buildHead() {
     criteria_->setPopupMode(QToolButton::InstantPopup);
     criteria_->setMenu(criteriaMenu_);
     criteriaMenu_->setToolTipsVisible(true);
-    auto* closer = zoomButton(QStringLiteral("+"), QStringLiteral("closer"), tr("Closer (+, or the wheel)"), head);
-    auto* further = zoomButton(QStringLiteral("−"), QStringLiteral("further"), tr("Further (−, or the wheel)"), head);
-    auto* whole = zoomButton(tr("Whole batch"), QStringLiteral("whole"), tr("The whole batch (Home)"), head);
+    fillZoom();
+    line->addWidget(batches_);
+    line->addStretch();
+    line->addWidget(criteria_);
+    line->addWidget(zoom_);
+    return head;
+}
+
+void HistoryScreen::fillZoom() {
+    auto* closer = zoomButton(QStringLiteral("+"), QStringLiteral("closer"), tr("Closer (+, or the wheel)"), zoom_);
+    auto* further = zoomButton(QStringLiteral("−"), QStringLiteral("further"), tr("Further (−, or the wheel)"), zoom_);
+    auto* whole = zoomButton(tr("Whole batch"), QStringLiteral("whole"), tr("The whole batch (Home)"), zoom_);
     connect(closer, &QToolButton::clicked, trace_, [this] { trace_->zoom(2.0 / 3); });
     connect(further, &QToolButton::clicked, trace_, [this] { trace_->zoom(3.0 / 2); });
     connect(whole, &QToolButton::clicked, trace_, &TraceView::lookAtWholeBatch);
-    line->addWidget(batches_);
-    line->addStretch();
-    for (QWidget* widget : std::initializer_list<QWidget*>{criteria_, closer, further, whole}) {
-        line->addWidget(widget);
+    auto* line = new QHBoxLayout{zoom_};
+    line->setContentsMargins({});
+    line->setSpacing(8);
+    for (QWidget* button : {closer, further, whole}) {
+        line->addWidget(button);
     }
-    return head;
 }
 
 QWidget* HistoryScreen::buildChart() {

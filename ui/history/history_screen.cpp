@@ -115,6 +115,7 @@ void HistoryScreen::take(const LoadedPtr& batch) {
         batch ? tr("Nothing has been written down for %1 yet.").arg(words::text(batch->record.batch.name))
               : tr("No batch stands in this bin."));
     pages_->setCurrentWidget(nothing ? empty_ : full_);
+    zoom_->setVisible(!nothing);
     fillCriteria();
     present();
     entries_->show(batch_);
@@ -125,6 +126,7 @@ void HistoryScreen::take(const LoadedPtr& batch) {
 void HistoryScreen::fillCriteria() {
     criteriaMenu_->clear();
     if (!batch_) {
+        criteria_->hide();
         return;
     }
     for (const Judgement& judgement : batch_->review.criteria) {
@@ -140,7 +142,7 @@ void HistoryScreen::fillCriteria() {
             present();
         });
     }
-    criteria_->setVisible(!criteriaMenu_->isEmpty());
+    criteria_->setVisible(!criteriaMenu_->isEmpty() && pages_->currentWidget() == full_);
 }
 
 void HistoryScreen::present() {

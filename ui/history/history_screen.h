@@ -45,6 +45,7 @@ class HistoryScreen : public QWidget {
     QWidget* buildChart();
     QWidget* buildHead();
     QWidget* buildWaiting();
+    void fillZoom();
     QWidget* buildEmpty();
     void listen();
     void refresh();
@@ -64,6 +65,7 @@ class HistoryScreen : public QWidget {
     bool outdated_ = true;          ///< the book has changed while nobody looked
     QComboBox* batches_;
     QToolButton* criteria_;
+    QWidget* zoom_;  ///< its buttons
     QMenu* criteriaMenu_;
     QLabel* line_;
     TraceView* trace_;

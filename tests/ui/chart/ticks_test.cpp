@@ -29,6 +29,7 @@ ChartView londonView(Instant from, Instant to, double width) {
 
 std::vector<Instant> instants(const std::vector<ChartTick>& ticks) {
     std::vector<Instant> found;
+    found.reserve(ticks.size());
     for (const ChartTick& tick : ticks) {
         found.push_back({static_cast<std::int64_t>(tick.value)});
     }
@@ -41,6 +42,16 @@ QStringList labels(const std::vector<ChartTick>& ticks) {
         found.append(tick.label);
     }
     return found;
+}
+
+bool areReadable(const std::vector<ChartTick>& ticks, const ChartView& view) {
+    const QStringList words = labels(ticks);
+    const double pixels = view.width / static_cast<double>(view.visible.length().count);
+    const auto collide = [&](const ChartTick& a, const ChartTick& b) {
+        return (b.value - a.value) * pixels < (view.textWidth(a.label) + view.textWidth(b.label)) / 2;
+    };
+    const bool unique = std::set<QString>(words.begin(), words.end()).size() == ticks.size();
+    return unique && std::ranges::adjacent_find(ticks, collide) == ticks.end();
 }
 
 }  // namespace
@@ -73,19 +84,11 @@ TEST_CASE("the hour that comes twice in October is marked twice and told apart")
 
 TEST_CASE("at every zoom labels are unique and stand clear of one another") {
     const Instant start = utc(1, 15, 7, 13);
+    const double width = GENERATE(260.0, 800.0, 2'400.0);
     for (std::int64_t length = 600; length < 40LL * 365 * 86'400; length = length * 5 / 4) {
-        for (const double width : {260.0, 800.0, 2'400.0}) {
-            const ChartView view = londonView(start, start + Seconds{length}, width);
-            const auto ticks = timeTicks(view);
-            const QStringList words = labels(ticks);
-            INFO("over " << length << " s on " << width << " pixels: " << words.join(" | ").toStdString());
-            CHECK(std::set<QString>(words.begin(), words.end()).size() == ticks.size());
-            CHECK(ticks.size() <= 60);
-            for (std::size_t i = 1; i < ticks.size(); ++i) {
-                const double apart = (ticks[i].value - ticks[i - 1].value) * width / static_cast<double>(length);
-                CHECK(apart >= (view.textWidth(ticks[i].label) + view.textWidth(ticks[i - 1].label)) / 2);
-            }
-        }
+        const ChartView view = londonView(start, start + Seconds{length}, width);
+        INFO("over " << length << " s on " << width << " pixels: " << labels(timeTicks(view)).join("|").toStdString());
+        CHECK(areReadable(timeTicks(view), view));
     }
 }
 

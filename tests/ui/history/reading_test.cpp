@@ -33,10 +33,8 @@ QString told(const LoadedPtr& batch, ReadingSpot spot, const std::optional<Readi
 
 TEST_CASE("a reading is told with its time and its change since the last one there") {
     const auto batch = twoTracks();
-    CHECK(told(batch, {0, 1}) ==
-          "core, Sun 1 Mar 2026 18:00: 60.5 °C, +10.5 in 10 h.");
-    CHECK(told(batch, {0, 0}) ==
-          "core, Sun 1 Mar 2026 08:00: 50.0 °C, the first reading here.");
+    CHECK(told(batch, {0, 1}) == "core, Sun 1 Mar 2026 18:00: 60.5 °C, +10.5 in 10 h.");
+    CHECK(told(batch, {0, 0}) == "core, Sun 1 Mar 2026 08:00: 50.0 °C, the first reading here.");
 }
 
 TEST_CASE("a reading typed in another unit or corrected says what was typed") {
