@@ -75,6 +75,9 @@ QVariant EntriesModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant EntriesModel::headerData(int section, Qt::Orientation orientation, int role) const {
+    if (orientation == Qt::Horizontal && role == Qt::TextAlignmentRole && section == corrected) {
+        return QVariant{Qt::AlignRight | Qt::AlignVCenter};
+    }
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
         return {};
     }
