@@ -4,17 +4,17 @@
 namespace midden {
 
 /// A lowest and a highest value, both included. An exact goal has both the same.
-struct Range {
+struct Bounds {
     double low = 0;
     double high = 0;
 
-    bool operator==(const Range&) const = default;
+    bool operator==(const Bounds&) const = default;
 };
 
 /// A figure and how far it may be off.
 struct Estimate {
     double typical = 0;
-    Range within;              ///< where it lies as a rule; typical, typical when nobody says
+    Bounds within;             ///< where it lies as a rule; typical, typical when nobody says
     bool spreadKnown = false;  ///< `within` comes from a source, or the figure was measured
 
     static Estimate exactly(double value) { return {value, {value, value}, true}; }

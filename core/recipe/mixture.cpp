@@ -16,10 +16,6 @@ struct Solids {
     Estimate nitrogenFraction;
 };
 
-bool isComplete(const Portion& portion) {
-    return portion.isWater() || (portion.moisturePercent && portion.carbonPercent && portion.nitrogenPercent);
-}
-
 Estimate scaled(const Estimate& e, double factor) {
     return {e.typical * factor, {e.within.low * factor, e.within.high * factor}, e.spreadKnown};
 }
@@ -45,7 +41,7 @@ std::optional<double> pushedRatio(std::span<const Solids> all, bool up, std::opt
     for (const Solids& s : all) {
         const double n = up ? s.nitrogenFraction.within.low : s.nitrogenFraction.within.high;
         const bool helps = pivot && (s.carbonFraction > *pivot * n) == up;
-        const Range& possible = s.dryKilograms.within;
+        const Bounds& possible = s.dryKilograms.within;
         const double dry = helps ? possible.high : pivot ? possible.low : s.dryKilograms.typical;
         carbon += dry * s.carbonFraction;
         nitrogen += dry * n;
@@ -79,7 +75,7 @@ std::vector<Solids> solidsOfAll(std::span<const Portion> portions) {
 
 void fillMoisture(Mixture& mixture, std::span<const Portion> portions) {
     double water = 0;
-    Range within;
+    Bounds within;
     for (const Portion& portion : portions) {
         if (portion.kilograms <= 0) {
             continue;
@@ -94,7 +90,7 @@ void fillMoisture(Mixture& mixture, std::span<const Portion> portions) {
     const double mass = mixture.wetMassKilograms;
     if (mass > 0) {
         mixture.moisturePercent = water / mass;
-        mixture.moistureRange = Range{within.low / mass, within.high / mass};
+        mixture.moistureRange = Bounds{within.low / mass, within.high / mass};
     }
 }
 
@@ -114,7 +110,7 @@ void fillCarbonNitrogen(Mixture& mixture, std::span<const Portion> portions) {
     const auto high = extremeRatio(solids, true);
     if (mixture.carbonNitrogen && low && high) {
         mixture.carbonNitrogenRange =
-            Range{std::min(*low, *mixture.carbonNitrogen), std::max(*high, *mixture.carbonNitrogen)};
+            Bounds{std::min(*low, *mixture.carbonNitrogen), std::max(*high, *mixture.carbonNitrogen)};
     }
 }
 
@@ -151,7 +147,7 @@ void listUncertain(Mixture& mixture, std::span<const Portion> portions) {
         if (portion.kilograms <= 0 || portion.isWater()) {
             continue;
         }
-        if (!isComplete(portion)) {
+        if (!hasAllFigures(portion)) {
             mixture.withoutFigures.push_back(portion.material);
         } else if (!portion.moisturePercent->spreadKnown || !portion.nitrogenPercent->spreadKnown) {
             mixture.withoutSpread.push_back(portion.material);
@@ -160,6 +156,10 @@ void listUncertain(Mixture& mixture, std::span<const Portion> portions) {
 }
 
 }  // namespace
+
+bool hasAllFigures(const Portion& portion) {
+    return portion.isWater() || (portion.moisturePercent && portion.carbonPercent && portion.nitrogenPercent);
+}
 
 Mixture mixtureOf(std::span<const Portion> portions) {
     Mixture mixture;

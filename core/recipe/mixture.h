@@ -36,14 +36,17 @@ struct Mixture {
     double wetMassKilograms = 0;
     std::optional<double> moisturePercent;  ///< of the wet mass; no value when a material's moisture is unknown
     std::optional<double> carbonNitrogen;   ///< by mass; no value without nitrogen, or when a material's is unknown
-    std::optional<Range> moistureRange;
-    std::optional<Range> carbonNitrogenRange;
+    std::optional<Bounds> moistureRange;
+    std::optional<Bounds> carbonNitrogenRange;
     std::optional<double> volumeLitres;         ///< of the materials side by side; the real heap settles below it
     std::optional<double> bulkDensity;          ///< kg/m³, from that volume
     std::optional<double> freeAirSpacePercent;  ///< of the volume, an estimate: see freeAirSpacePercent()
     std::vector<std::string> withoutFigures;    ///< materials whose moisture, carbon or nitrogen nobody gave
     std::vector<std::string> withoutSpread;     ///< materials whose usual range nobody gave; taken as exact
 };
+
+/// Are its moisture, carbon and nitrogen all known?
+bool hasAllFigures(const Portion& portion);
 
 /// So much of a listed material.
 Portion portionOf(const Material& material, double kilograms);

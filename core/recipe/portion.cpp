@@ -14,7 +14,7 @@ std::optional<Estimate> nitrogenOf(const Material& material) {
         return material.nitrogenPercent;
     }
     const double carbon = material.nitrogenPercent->typical * material.carbonNitrogen->typical;
-    const Range& ratios = material.carbonNitrogen->within;
+    const Bounds& ratios = material.carbonNitrogen->within;
     return Estimate{material.nitrogenPercent->typical, {carbon / ratios.high, carbon / ratios.low}, true};
 }
 
