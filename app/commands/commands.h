@@ -14,6 +14,7 @@ void addBackupCommand(CLI::App& program, Action& chosen);
 void addCheckCommand(CLI::App& program, Action& chosen);
 void addImportCommand(CLI::App& program, Action& chosen);
 void addExportCommand(CLI::App& program, Action& chosen);
+void addRecipeCommand(CLI::App& program, Action& chosen);
 void addReviewCommand(CLI::App& program, Action& chosen);
 void addCertificateCommand(CLI::App& program, Action& chosen);
 void addVerifyCommand(CLI::App& program, Action& chosen);
