@@ -1,0 +1,231 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/recipe/recipe_plan.h"
+
+#include <QCoreApplication>
+#include <QRegularExpression>
+#include <algorithm>
+
+#include "core/exchange/cells.h"
+#include "core/recipe/caution.h"
+#include "ui/common/words.h"
+
+namespace midden::ui {
+
+namespace {
+
+QString tr(const char* source, int n = -1) {
+    return QCoreApplication::translate("recipe", source, nullptr, n);
+}
+
+struct Amount {
+    double value = 0;
+    std::optional<double> litresEach;  ///< none: the value is in kilograms
+};
+
+std::optional<Amount> readAmountOf(const QString& typed, const Measures& measures) {
+    static const QRegularExpression form{QStringLiteral("^\\s*([0-9]+(?:[.,][0-9]+)?)\\s*([a-zA-Z]*)\\s*$")};
+    const auto match = form.match(typed);
+    const auto number = parseDecimal(words::utf8(match.captured(1)));
+    if (!match.hasMatch() || !number || *number <= 0 || *number > 1e5) {
+        return std::nullopt;
+    }
+    const QString unit = match.captured(2).toLower();
+    const auto means = [&](std::initializer_list<const char*> names) {
+        return std::ranges::any_of(names, [&](const char* name) { return unit == QLatin1String{name}; });
+    };
+    if (means({"", "kg", "kilo", "kilos"})) {
+        return Amount{*number, {}};
+    }
+    if (means({"g", "gram", "grams"})) {
+        return Amount{*number / 1'000, {}};
+    }
+    if (means({"l", "litre", "litres", "liter", "liters"})) {
+        return Amount{*number, 1};
+    }
+    if (means({"b", "bucket", "buckets"})) {
+        return Amount{*number, measures.bucketLitres};
+    }
+    if (means({"barrow", "barrows", "wheelbarrow", "wheelbarrows"})) {
+        return Amount{*number, measures.barrowLitres};
+    }
+    return std::nullopt;
+}
+
+/// What the steward changed in the list goes into the entry, so that the record stands when the list changes again.
+void takeOwnFigures(Addition& addition, const Material& material) {
+    if (!material.ofTheGroup) {
+        return;
+    }
+    const auto typical = [](const std::optional<Estimate>& e) { return e ? std::optional{e->typical} : std::nullopt; };
+    addition.moisturePercent = typical(material.moisturePercent);
+    addition.nitrogenPercent = typical(material.nitrogenPercent);
+    addition.carbonNitrogen = typical(material.carbonNitrogen);
+    addition.raw = material.raw;
+}
+
+ReadLine weighed(Addition addition, double litres, const Material* material) {
+    if (material == nullptr || !material->bulkDensity) {
+        return {std::nullopt, tr("Nobody has said what a litre of it weighs: give kilograms."), true};
+    }
+    addition.volumeLitres = litres;
+    addition.massKilograms = litres * material->bulkDensity->typical / 1'000;
+    const QString remark = tr("about %1 kg, as %2 L at %3 kg/m³")
+                               .arg(words::number(addition.massKilograms, 1), words::number(litres, 0),
+                                    words::number(material->bulkDensity->typical, 0));
+    return {addition, remark, false};
+}
+
+QString bounds(const Bounds& b, int decimals) {
+    return words::number(b.low, decimals) + QChar{0x2013} + words::number(b.high, decimals);
+}
+
+QString list(const std::vector<std::string>& names) {
+    QStringList all;
+    for (const auto& name : names) {
+        all += words::text(name);
+    }
+    all.removeDuplicates();
+    return all.join(tr(", "));
+}
+
+QString additionsInWords(const Mend& mend) {
+    QStringList parts;
+    for (std::size_t i = 0; i < mend.toHand.size(); ++i) {
+        if (mend.balance.kilograms[i] >= 0.005) {
+            parts += tr("%1 kg %2")
+                         .arg(words::number(mend.balance.kilograms[i], mend.balance.kilograms[i] < 1 ? 2 : 1),
+                              words::text(mend.toHand[i].material.material).toLower());
+        }
+    }
+    return parts.join(tr(", "));
+}
+
+}  // namespace
+
+ReadLine readLine(const TypedLine& line, const Measures& measures, const Materials& materials) {
+    const QString name = line.material.trimmed();
+    if (name.isEmpty() && line.amount.trimmed().isEmpty()) {
+        return {};
+    }
+    if (name.isEmpty()) {
+        return {std::nullopt, tr("Say what it is."), true};
+    }
+    const Material* material = materials.find(words::utf8(name));
+    if (line.amount.trimmed().isEmpty()) {
+        return {std::nullopt,
+                material != nullptr ? QString{} : tr("Not in the list: it will count by its weight only."), false};
+    }
+    const auto amount = readAmountOf(line.amount, measures);
+    if (!amount) {
+        return {std::nullopt, tr("Write an amount like 10 kg, 20 L, 2 buckets or 1 barrow."), true};
+    }
+    Addition addition;
+    addition.material = words::utf8(name);
+    if (material != nullptr) {
+        takeOwnFigures(addition, *material);
+    }
+    if (amount->litresEach) {
+        return weighed(addition, amount->value * *amount->litresEach, material);
+    }
+    addition.massKilograms = amount->value;
+    return {addition, material != nullptr ? QString{} : tr("Not in the list: it counts by its weight only."), false};
+}
+
+QString figureInWords(const QString& name, std::optional<double> figure, const std::optional<Bounds>& range,
+                      const Bounds& preferred) {
+    if (!figure) {
+        return tr("%1 is not known.").arg(name);
+    }
+    const QString band = bounds(preferred, 0);
+    const QString shown = words::number(*figure, 1);
+    const QString verdict = *figure < preferred.low    ? tr("%1 %2 is below %3.").arg(name, shown, band)
+                            : *figure > preferred.high ? tr("%1 %2 is above %3.").arg(name, shown, band)
+                                                       : tr("%1 %2 is within %3.").arg(name, shown, band);
+    if (!range || range->high - range->low < 0.5) {
+        return verdict;
+    }
+    return verdict + QLatin1Char{' '} +
+           tr("With these materials it may be anything from %1 to %2.")
+               .arg(words::number(range->low, 0), words::number(range->high, 0));
+}
+
+QString doubtsInWords(const Mixture& mixture) {
+    if (!mixture.withoutFigures.empty()) {
+        return tr("No figures for %1, so the mixture cannot be worked out. Choose a material from the list, or leave "
+                  "it out.")
+            .arg(list(mixture.withoutFigures));
+    }
+    if (!mixture.withoutSpread.empty()) {
+        return tr("Taken as exact, since nobody has published how much they vary: %1.")
+            .arg(list(mixture.withoutSpread));
+    }
+    return {};
+}
+
+QString roomInWords(const Mixture& mixture, std::optional<double> binLitres) {
+    if (!mixture.volumeLitres) {
+        return {};
+    }
+    const QString side = tr("About %1 L as thrown in; it will settle.").arg(words::number(*mixture.volumeLitres, 0));
+    const QString air =
+        mixture.freeAirSpacePercent
+            ? QLatin1Char{' '} + tr("Air in it, estimated (Haug): %1 % of the volume; more than 20 % is wanted.")
+                                     .arg(words::number(*mixture.freeAirSpacePercent, 0))
+            : QString{};
+    if (!binLitres || *binLitres <= 0) {
+        return side + air;
+    }
+    const double part = *mixture.volumeLitres / *binLitres;
+    const QString fit =
+        part > 1
+            ? tr("More than the bin's %1 L: fill, let it settle, and add the rest.").arg(words::number(*binLitres, 0))
+        : part < 0.5
+            ? tr("Less than half of the bin's %1 L: a small heap gives off its heat fast (common practice, no source).")
+                  .arg(words::number(*binLitres, 0))
+            : tr("It fits the bin's %1 L.").arg(words::number(*binLitres, 0));
+    return side + QLatin1Char{' '} + fit + air;
+}
+
+Mend mendFor(std::span<const Portion> given, std::vector<ToHand> toHand, Aim aim) {
+    Mend mend{balance(given, toHand, {preferredMoisture, preferredCarbonNitrogen}, aim), std::move(toHand), {}, true};
+    const bool preferred = mend.balance.feasible;
+    if (!preferred) {
+        mend.balance = balance(given, mend.toHand, {acceptableMoisture, acceptableCarbonNitrogen}, aim);
+    }
+    mend.reached = mend.balance.feasible;
+    const QString additions = additionsInWords(mend);
+    if (!mend.reached) {
+        mend.words = words::localised(mend.balance.why);
+        return mend;
+    }
+    if (additions.isEmpty()) {
+        mend.words =
+            preferred ? tr("It needs nothing.")
+                      : tr("It is within the acceptable bands; what is ticked brings it no closer to the preferred.");
+        return mend;
+    }
+    const QString figures = tr("moisture %1 %, C:N %2")
+                                .arg(words::number(*mend.balance.mixture.moisturePercent, 1),
+                                     words::number(*mend.balance.mixture.carbonNitrogen, 1));
+    mend.words = preferred ? tr("Add %1. That makes %2.").arg(additions, figures)
+                           : tr("Add %1. That makes %2: acceptable. What is ticked cannot reach the preferred bands.")
+                                 .arg(additions, figures);
+    return mend;
+}
+
+std::vector<CautionLine> cautionLines(const QStringList& names, const Materials& materials) {
+    std::vector<CautionLine> lines;
+    QStringList seen;
+    for (const QString& name : names) {
+        for (const Caution& caution : cautionsFor(words::utf8(name), materials)) {
+            if (!seen.contains(words::text(caution.id))) {
+                seen += words::text(caution.id);
+                lines.push_back(
+                    {name + QStringLiteral(": ") + words::text(caution.words), words::text(caution.source)});
+            }
+        }
+    }
+    return lines;
+}
+
+}  // namespace midden::ui
