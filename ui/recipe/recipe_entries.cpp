@@ -194,6 +194,7 @@ void RecipeScreen::takeMend() {
         }
     }
     refresh();
+    log_->setFocus();
 }
 
 void RecipeScreen::offer(const QString& name) {

@@ -43,7 +43,7 @@ void RecipeLines::addLine() {
     line.material->setCompleter(completer);
     line.amount->setObjectName(QStringLiteral("amount%1").arg(row));
     line.amount->setAccessibleName(tr("Amount, line %1").arg(row));
-    line.amount->setFixedWidth(16 * characters);
+    line.amount->setFixedWidth(26 * characters);
     if (row == 1) {
         line.material->setPlaceholderText(tr("wet grass"));
         line.amount->setPlaceholderText(tr("10 kg or 2 buckets"));
@@ -52,6 +52,7 @@ void RecipeLines::addLine() {
     grid_->addWidget(line.material, row, 0);
     grid_->addWidget(line.amount, row, 1);
     grid_->addWidget(line.remark, row, 2);
+    grid_->setRowMinimumHeight(row, line.amount->sizeHint().height());
     for (QLineEdit* cell : {line.material, line.amount}) {
         connect(cell, &QLineEdit::textChanged, this, [this] {
             keepOneEmpty();

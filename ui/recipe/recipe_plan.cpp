@@ -17,6 +17,10 @@ QString tr(const char* source, int n = -1) {
     return QCoreApplication::translate("recipe", source, nullptr, n);
 }
 
+/// The acceptable bands less a little, so that weighing to the nearest 10 g does not end outside.
+constexpr Goals wellInside{Bounds{acceptableMoisture.low + 2, acceptableMoisture.high - 2},
+                           Bounds{acceptableCarbonNitrogen.low + 2, acceptableCarbonNitrogen.high - 2}};
+
 struct Amount {
     double value = 0;
     std::optional<double> litresEach;  ///< none: the value is in kilograms
@@ -156,7 +160,7 @@ QString doubtsInWords(const Mixture& mixture) {
             .arg(list(mixture.withoutFigures));
     }
     if (!mixture.withoutSpread.empty()) {
-        return tr("Taken as exact, since nobody has published how much they vary: %1.")
+        return tr("The usual range is not published in full, and what is missing is taken as exact: %1.")
             .arg(list(mixture.withoutSpread));
     }
     return {};
@@ -190,7 +194,9 @@ Mend mendFor(std::span<const Portion> given, std::vector<ToHand> toHand, Aim aim
     Mend mend{balance(given, toHand, {preferredMoisture, preferredCarbonNitrogen}, aim), std::move(toHand), {}, true};
     const bool preferred = mend.balance.feasible;
     if (!preferred) {
-        mend.balance = balance(given, mend.toHand, {acceptableMoisture, acceptableCarbonNitrogen}, aim);
+        const bool acceptableAlready = balance(given, {}, {acceptableMoisture, acceptableCarbonNitrogen}).feasible;
+        mend.balance =
+            acceptableAlready ? balance(given, mend.toHand, {}) : balance(given, mend.toHand, wellInside, aim);
     }
     mend.reached = mend.balance.feasible;
     const QString additions = additionsInWords(mend);
@@ -200,16 +206,19 @@ Mend mendFor(std::span<const Portion> given, std::vector<ToHand> toHand, Aim aim
     }
     if (additions.isEmpty()) {
         mend.words =
-            preferred ? tr("It needs nothing.")
-                      : tr("It is within the acceptable bands; what is ticked brings it no closer to the preferred.");
+            preferred
+                ? tr("It needs nothing.")
+                : tr("It will do as it is: C:N within 20–40, moisture within 40–65 %. What is ticked cannot bring it "
+                     "into the preferred bands.");
         return mend;
     }
     const QString figures = tr("moisture %1 %, C:N %2")
                                 .arg(words::number(*mend.balance.mixture.moisturePercent, 1),
                                      words::number(*mend.balance.mixture.carbonNitrogen, 1));
-    mend.words = preferred ? tr("Add %1. That makes %2.").arg(additions, figures)
-                           : tr("Add %1. That makes %2: acceptable. What is ticked cannot reach the preferred bands.")
-                                 .arg(additions, figures);
+    mend.words =
+        preferred ? tr("Add %1. That makes %2.").arg(additions, figures)
+                  : tr("Add %1. That makes %2, which will do; what is ticked cannot bring it into the preferred bands.")
+                        .arg(additions, figures);
     return mend;
 }
 

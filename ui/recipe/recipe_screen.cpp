@@ -48,6 +48,7 @@ void RecipeScreen::layOut() {
     auto* intoLabel = new QLabel{tr("&Into")};
     intoLabel->setBuddy(into_);
     into_->setObjectName(QStringLiteral("into"));
+    into_->setAccessibleName(tr("Into which batch"));
     into_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     head->addWidget(intoLabel);
     head->addWidget(into_);
@@ -62,14 +63,16 @@ void RecipeScreen::layOut() {
     layOutFoot(column);
     column->addStretch(1);
     auto* scroll = new QScrollArea{this};
+    scroll->setObjectName(QStringLiteral("recipeScroll"));
+    scroll->setFocusPolicy(Qt::NoFocus);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setWidget(page);
     auto* whole = new QVBoxLayout{this};
     whole->setContentsMargins(0, 0, 0, 0);
     whole->addWidget(scroll);
-    setFocusProxy(nullptr);
     setFocusPolicy(Qt::StrongFocus);
+    setAccessibleName(tr("Recipe"));
 }
 
 void RecipeScreen::layOutGauges(QVBoxLayout* column) {

@@ -51,7 +51,6 @@ ToHandPanel::ToHandPanel(QWidget* parent)
     layOutFoot();
     answer_->setObjectName(QStringLiteral("mend"));
     answer_->setWordWrap(true);
-    answer_->setTextInteractionFlags(Qt::TextSelectableByMouse);
     column->addWidget(answer_);
     take_->setObjectName(QStringLiteral("take"));
     column->addWidget(take_, 0, Qt::AlignLeft);
@@ -65,7 +64,7 @@ void ToHandPanel::layOutFoot() {
     another_->setObjectName(QStringLiteral("another"));
     another_->setAccessibleName(tr("Another material to hand"));
     another_->setPlaceholderText(tr("another material to hand"));
-    another_->setFixedWidth(28 * fontMetrics().averageCharWidth());
+    another_->setFixedWidth(36 * fontMetrics().averageCharWidth());
     auto* row = new QHBoxLayout;
     row->setSpacing(16);
     row->addWidget(another_);
@@ -114,6 +113,8 @@ void ToHandPanel::addChoice(const Material& material, bool ticked) {
     const int place = static_cast<int>(choices_.size());
     grid_->addWidget(choice.here, place / columns, 2 * (place % columns));
     grid_->addWidget(choice.most, place / columns, 2 * (place % columns) + 1);
+    grid_->setRowMinimumHeight(place / columns, choice.most->sizeHint().height());
+    grid_->setColumnMinimumWidth(2 * (place % columns) + 1, choice.most->width() + 24);
     grid_->setColumnStretch(2 * columns, 1);
     connect(choice.here, &QCheckBox::toggled, choice.most, &QWidget::setEnabled);
     connect(choice.here, &QCheckBox::toggled, this, &ToHandPanel::typed);
@@ -160,6 +161,8 @@ Aim ToHandPanel::aim() const {
 
 void ToHandPanel::setAnswer(const QString& words, bool canBeTaken) {
     answer_->setText(words);
+    answer_->setVisible(!words.isEmpty());
+    take_->setVisible(!words.isEmpty());
     take_->setEnabled(canBeTaken);
 }
 

@@ -5,6 +5,7 @@
 
 #include "ui/certificate/certificate_screen.h"
 #include "ui/history/history_screen.h"
+#include "ui/recipe/recipe_screen.h"
 #include "ui/round/round_screen.h"
 #include "ui/setup/setup_screen.h"
 
@@ -27,6 +28,7 @@ template <class Screen>
 constexpr std::array entries{
     ScreenEntry{"round", QT_TRANSLATE_NOOP("screens", "Round"), Qt::Key_1, made<RoundScreen>},
     ScreenEntry{"history", QT_TRANSLATE_NOOP("screens", "History"), Qt::Key_2, made<HistoryScreen>},
+    ScreenEntry{"recipe", QT_TRANSLATE_NOOP("screens", "Recipe"), Qt::Key_3, made<RecipeScreen>},
     ScreenEntry{"certificate", QT_TRANSLATE_NOOP("screens", "Certificate"), Qt::Key_4,
                 madeWithPrompts<CertificateScreen>},
     ScreenEntry{"setup", QT_TRANSLATE_NOOP("screens", "Setup"), Qt::Key_6, made<SetupScreen>},

@@ -161,6 +161,7 @@ TEST_CASE("pictures of the recipe screen", "[.pictures]") {
         desk.part<QComboBox>("into").setCurrentIndex(1);
         desk.type("1", QStringLiteral("wet grass"), QStringLiteral("10 kg"));
         desk.type("2", QStringLiteral("kitchen scraps"), QStringLiteral("2 buckets"));
+        QApplication::processEvents();
         desk.screen->grab().save(folder + QStringLiteral("/recipe-wet-") + name + QStringLiteral(".png"));
         desk.part<QPushButton>("take").click();
         QApplication::processEvents();
