@@ -20,10 +20,14 @@ constexpr auto pointsKey = "appearance/textPoints";
 /// Lengths follow the 8-pixel rhythm: 4 inside, 8 between, 16 around.
 QString sheet(const Palette& look) {
     const QString wanted = QStringLiteral(R"(
-QLineEdit, QComboBox { border: 1px solid @line; border-radius: 4px; padding: 4px 8px; background: @ground; min-height: 1.2em; }
-QLineEdit:focus, QComboBox:focus { border: 2px solid @accent; padding: 3px 7px; }
+QLineEdit { border: 1px solid @line; border-radius: 4px; padding: 4px 8px; background: @ground; min-height: 1.2em; }
+QLineEdit:focus { border: 2px solid @accent; padding: 3px 7px; }
 QLineEdit:disabled, QLineEdit[readOnly="true"] { background: @side; color: @muted; }
-QComboBox::drop-down { border: none; width: 24px; }
+QToolButton { border: 1px solid transparent; border-radius: 4px; padding: 4px 8px; }
+QToolButton:hover { background: @side; }
+QToolButton:checked { background: @chosen; }
+QToolButton:focus { border: 2px solid @accent; padding: 3px 7px; }
+QHeaderView::section { background: @ground; color: @muted; border: none; padding: 4px 8px; }
 QPushButton { border: 1px solid @line; border-radius: 4px; padding: 4px 12px; background: @ground; min-height: 1.2em; }
 QPushButton:hover { background: @side; }
 QPushButton:pressed { background: @chosen; }

@@ -8,6 +8,14 @@
 
 namespace midden::ui {
 
+namespace {
+
+// Of the chevron of a choice.
+constexpr double arrowSize = 4;
+constexpr double arrowInset = 14;
+
+}  // namespace
+
 HouseStyle::HouseStyle() : QProxyStyle{QStringLiteral("Fusion")} {}
 
 void HouseStyle::drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
@@ -35,6 +43,37 @@ void HouseStyle::drawPrimitive(PrimitiveElement element, const QStyleOption* opt
         painter->drawPolyline(QPolygonF{{at(0.22, 0.52), at(0.43, 0.74), at(0.80, 0.28)}});
     }
     painter->restore();
+}
+
+void HouseStyle::drawComplexControl(ComplexControl control, const QStyleOptionComplex* option, QPainter* painter,
+                                    const QWidget* widget) const {
+    if (control != CC_ComboBox || widget == nullptr) {
+        QProxyStyle::drawComplexControl(control, option, painter, widget);
+        return;
+    }
+    const Palette& look = Palette::of(*widget);
+    const bool focused = option->state.testFlag(State_HasFocus);
+    const double pen = focused ? 2.0 : 1.0;
+    const QRectF frame = QRectF{option->rect}.adjusted(pen / 2, pen / 2, -pen / 2, -pen / 2);
+    const QPointF tip{frame.right() - arrowInset, frame.center().y() + arrowSize / 2};
+    painter->save();
+    painter->setRenderHint(QPainter::Antialiasing);
+    painter->setPen(QPen{focused ? look.accent : look.edge, pen});
+    painter->setBrush(option->state.testFlag(State_Enabled) ? look.ground : look.side);
+    painter->drawRoundedRect(frame, 4, 4);
+    painter->setPen(QPen{look.muted, 1.5, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin});
+    painter->drawPolyline(QPolygonF{{tip - QPointF{arrowSize, arrowSize}, tip, tip + QPointF{arrowSize, -arrowSize}}});
+    painter->restore();
+}
+
+QSize HouseStyle::sizeFromContents(ContentsType type, const QStyleOption* option, const QSize& size,
+                                   const QWidget* widget) const {
+    QSize wanted = QProxyStyle::sizeFromContents(type, option, size, widget);
+    if (type == CT_ComboBox) {
+        wanted.rwidth() += 16;
+        wanted.setHeight(qMax(wanted.height(), option->fontMetrics.height() + 12));  // as tall as a line
+    }
+    return wanted;
 }
 
 }  // namespace midden::ui

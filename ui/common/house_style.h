@@ -5,7 +5,7 @@
 
 namespace midden::ui {
 
-/// Fusion with check boxes whose frame and tick stand out on light and on dark.
+/// Fusion with check boxes and choices whose frames and marks stand out on light and on dark.
 class HouseStyle : public QProxyStyle {
     Q_OBJECT
 
@@ -13,6 +13,10 @@ class HouseStyle : public QProxyStyle {
     HouseStyle();
     void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
                        const QWidget* widget) const override;
+    void drawComplexControl(ComplexControl control, const QStyleOptionComplex* option, QPainter* painter,
+                            const QWidget* widget) const override;
+    QSize sizeFromContents(ContentsType type, const QStyleOption* option, const QSize& size,
+                           const QWidget* widget) const override;
 };
 
 }  // namespace midden::ui

@@ -31,14 +31,14 @@ QString question(Celsius now, const EntryContext& context) {
         return {};
     }
     if (now > context.borders.above) {
-        return tr("above %1: is that right?").arg(words::withUnit(context.borders.above, context.unit));
+        return tr("Above %1: is that right?").arg(words::withUnit(context.borders.above, context.unit));
     }
     const Kelvins jump = context.borders.jump;
     if (context.last && (now - *context.last > jump || *context.last - now > jump)) {
         return jumpQuestion(now, *context.last, context);
     }
     if (context.outside && *context.outside - now > context.borders.belowOutside) {
-        return tr("colder than the air outside: is that right?");
+        return tr("Colder than the air outside: is that right?");
     }
     return {};
 }
@@ -61,7 +61,7 @@ Entry readEntry(const QString& typed, const EntryContext& context) {
     }
     const auto written = parseTemperature(plain.toStdString(), context.unit);
     if (!written) {
-        return {.question = tr("not saved: %1").arg(words::text(written.error().sentence()))};
+        return {.question = tr("Not saved: %1.").arg(words::text(written.error().sentence()))};
     }
     return {.written = *written, .question = question(toCelsius(*written), context)};
 }

@@ -35,7 +35,9 @@ BinCards::BinCards(Book& book, QWidget* parent)
     list_->viewport()->setBackgroundRole(QPalette::AlternateBase);
     none_->setObjectName(QStringLiteral("noBins"));
     none_->setText(tr("Your bins will stand here."));
-    none_->setContentsMargins(16, 16, 16, 16);
+    none_->setMargin(16);
+    none_->setAlignment(Qt::AlignLeft | Qt::AlignTop);
+    none_->setForegroundRole(QPalette::PlaceholderText);
     none_->setWordWrap(true);
     setAutoFillBackground(true);
     setBackgroundRole(QPalette::AlternateBase);
@@ -44,7 +46,7 @@ BinCards::BinCards(Book& book, QWidget* parent)
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
-    column->addWidget(none_);
+    column->addWidget(none_, 1);
     column->addWidget(list_, 1);
 
     connect(&book, &Book::changed, this, &BinCards::refresh);

@@ -90,14 +90,14 @@ TEST_CASE("an impossible number is questioned beside the cell and not saved") {
     Desk::press(Qt::Key_Return);
     CHECK(Desk::focus() == "cell_North_side");
     CHECK_FALSE(desk.reading(desk.north, "core", fourthOfMarch));
-    CHECK(desk.words("meaning_North_core").startsWith("not saved"));
+    CHECK(desk.words("meaning_North_core").startsWith("Not saved"));
     CHECK(desk.find<QLineEdit>("cell_North_core").text() == typed);
     Desk::press(Qt::Key_F2);
     CHECK(Desk::focus() == "cell_North_core");
     Desk::type("58.5");
     Desk::press(Qt::Key_Return);
     CHECK(desk.reading(desk.north, "core", fourthOfMarch));
-    CHECK_FALSE(desk.words("meaning_North_core").contains("not saved"));
+    CHECK_FALSE(desk.words("meaning_North_core").contains("Not saved"));
 }
 
 TEST_CASE("an unlikely number is saved and questioned") {
