@@ -3,9 +3,12 @@
 // point. Nothing is written into the logbook that opening it would not write.
 #include <QApplication>
 #include <QDir>
+#include <QElapsedTimer>
+#include <QImage>
 #include <QPixmap>
 #include <QStandardPaths>
 #include <QTextStream>
+#include <QThread>
 
 #include "core/quantities/time.h"
 #include "ui/common/appearance.h"
@@ -18,13 +21,24 @@ namespace {
 
 using namespace midden;
 
-constexpr int settleRounds = 20;
+constexpr int stillMilliseconds = 800;
+constexpr int longestMilliseconds = 20'000;
 
-/// Lets layouts, delayed work and pictures made in the background come to rest.
-void settle() {
-    for (int i = 0; i < settleRounds; ++i) {
-        QCoreApplication::processEvents(QEventLoop::AllEvents, 20);
-        QCoreApplication::sendPostedEvents();
+/// Lets layouts and what is loaded in the background come to rest: until nothing has moved for a while.
+void settle(QWidget& window) {
+    QElapsedTimer all;
+    QElapsedTimer still;
+    all.start();
+    still.start();
+    QImage before;
+    while (still.elapsed() < stillMilliseconds && all.elapsed() < longestMilliseconds) {
+        QCoreApplication::processEvents(QEventLoop::AllEvents, 50);
+        QThread::msleep(50);
+        const QImage now = window.grab().toImage();
+        if (now != before) {
+            still.restart();
+        }
+        before = now;
     }
 }
 
@@ -40,7 +54,7 @@ bool saveAll(ui::MainWindow& window, const QDir& out, const QString& look) {
     for (const ui::ScreenEntry& screen : ui::screens()) {
         const QString id = QLatin1String{screen.id};
         window.workspace()->showScreen(id);
-        settle();
+        settle(window);
         const QString stem = QStringLiteral("%1-%2").arg(id, look);
         done = save(window, out.filePath(stem + QStringLiteral(".png")), 1) && done;
         done = save(window, out.filePath(stem + QStringLiteral("@2x.png")), 2) && done;
@@ -73,6 +87,7 @@ int draw(QApplication& application, const QString& book, Instant asOf, const QDi
 int main(int argc, char** argv) {
     QStandardPaths::setTestModeEnabled(true);
     QApplication application{argc, argv};
+    QApplication::setCursorFlashTime(0);
     QCoreApplication::setOrganizationName(QStringLiteral("middenbook-screens"));
     QCoreApplication::setApplicationName(QStringLiteral("middenbook-screens"));
     const QStringList arguments = QCoreApplication::arguments();

@@ -27,7 +27,7 @@ QToolButton { border: 1px solid transparent; border-radius: 4px; padding: 4px 8p
 QToolButton:hover { background: @side; }
 QToolButton:checked { background: @chosen; }
 QToolButton:focus { border: 2px solid @accent; padding: 3px 7px; }
-QHeaderView::section { background: @ground; color: @muted; border: none; padding: 4px 8px; }
+QHeaderView::section { background: @ground; color: @muted; border: none; padding: 4px; }
 QPushButton { border: 1px solid @line; border-radius: 4px; padding: 4px 12px; background: @ground; min-height: 1.2em; }
 QPushButton:hover { background: @side; }
 QPushButton:pressed { background: @chosen; }
