@@ -1,26 +1,30 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/setup/setup_screen.h"
 
+#include <QEvent>
 #include <QLineEdit>
 #include <QScrollArea>
 #include <QVBoxLayout>
 
 #include "ui/common/hairline.h"
 #include "ui/setup/bins_part.h"
+#include "ui/setup/checks_part.h"
+#include "ui/setup/criteria_part.h"
 #include "ui/setup/positions_part.h"
 #include "ui/setup/probes_part.h"
+#include "ui/setup/reading_order.h"
 #include "ui/setup/settings_part.h"
 
 namespace midden::ui {
 
-SetupScreen::SetupScreen(Book& book, QWidget* parent) : QWidget{parent} {
-    auto* page = new QWidget;
-    auto* column = new QVBoxLayout{page};
+SetupScreen::SetupScreen(Book& book, Prompts& prompts, QWidget* parent) : QWidget{parent}, page_{new QWidget} {
+    auto* column = new QVBoxLayout{page_};
     column->setContentsMargins(24, 24, 24, 24);
     column->setSpacing(24);
     const std::initializer_list<QWidget*> parts{
-        new BinsPart{book},          new PositionsPart{book},       new ProbesPart{book},
-        makeBookPart(book, nullptr), makeTargetPart(book, nullptr), makeUnlikelyPart(book, nullptr)};
+        new BinsPart{book},          new PositionsPart{book},        new ProbesPart{book},
+        new ChecksPart{book},        makeTargetPart(book, nullptr),  new CriteriaPart{book, prompts},
+        makeBookPart(book, nullptr), makeUnlikelyPart(book, nullptr)};
     for (QWidget* part : parts) {
         if (column->count() > 0) {
             column->addWidget(new Hairline{Qt::Horizontal});
@@ -29,7 +33,9 @@ SetupScreen::SetupScreen(Book& book, QWidget* parent) : QWidget{parent} {
     }
     column->addStretch(1);
     auto* scroll = new QScrollArea{this};
-    scroll->setWidget(page);
+    page_->setObjectName(QStringLiteral("setupPage"));
+    scroll->setWidget(page_);
+    page_->installEventFilter(this);
     scroll->setWidgetResizable(true);
     scroll->setFocusPolicy(Qt::NoFocus);
     auto* around = new QVBoxLayout{this};
@@ -40,6 +46,13 @@ SetupScreen::SetupScreen(Book& book, QWidget* parent) : QWidget{parent} {
 void SetupScreen::focusInEvent(QFocusEvent* event) {
     QWidget::focusInEvent(event);
     findChild<QLineEdit*>()->setFocus();
+}
+
+bool SetupScreen::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == page_ && event->type() == QEvent::LayoutRequest) {
+        tabAsRead(*page_);  // something was added, taken away, shown or hidden
+    }
+    return QWidget::eventFilter(watched, event);
 }
 
 }  // namespace midden::ui

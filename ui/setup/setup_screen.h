@@ -6,16 +6,22 @@
 namespace midden::ui {
 
 class Book;
+class Prompts;
 
-/// Bins, positions, probes and the settings of the book. Every line saves itself when it is left.
+/// Bins, positions, probes and their checks, criteria, and the settings of the book. Every line saves itself when it
+/// is left; forms save on Enter.
 class SetupScreen : public QWidget {
     Q_OBJECT
 
   public:
-    explicit SetupScreen(Book& book, QWidget* parent = nullptr);
+    SetupScreen(Book& book, Prompts& prompts, QWidget* parent = nullptr);
 
   protected:
     void focusInEvent(QFocusEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
+  private:
+    QWidget* page_;
 };
 
 }  // namespace midden::ui

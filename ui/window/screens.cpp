@@ -31,7 +31,7 @@ constexpr std::array entries{
     ScreenEntry{"recipe", QT_TRANSLATE_NOOP("screens", "Recipe"), Qt::Key_3, made<RecipeScreen>},
     ScreenEntry{"certificate", QT_TRANSLATE_NOOP("screens", "Certificate"), Qt::Key_4,
                 madeWithPrompts<CertificateScreen>},
-    ScreenEntry{"setup", QT_TRANSLATE_NOOP("screens", "Setup"), Qt::Key_6, made<SetupScreen>},
+    ScreenEntry{"setup", QT_TRANSLATE_NOOP("screens", "Setup"), Qt::Key_6, madeWithPrompts<SetupScreen>},
 };
 
 }  // namespace

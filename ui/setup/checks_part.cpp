@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/checks_part.h"
+
+#include <QLabel>
+#include <QVBoxLayout>
+
+#include "ui/common/book.h"
+#include "ui/setup/probe_checks.h"
+
+namespace midden::ui {
+
+ChecksPart::ChecksPart(Book& book, QWidget* parent)
+    : QWidget{parent},
+      book_{book},
+      column_{new QVBoxLayout{this}},
+      none_{new QLabel{tr("Name a probe above, and it can be checked here."), this}} {
+    auto* heading = new QLabel{tr("Ice and boiling checks"), this};
+    QFont bold = heading->font();
+    bold.setWeight(QFont::DemiBold);
+    heading->setFont(bold);
+    auto* explanation =
+        new QLabel{tr("Melting ice is 0 °C, so it tells how far a probe is off. The readings taken with that "
+                      "probe are corrected by it; what was written down stays as it was."),
+                   this};
+    explanation->setWordWrap(true);
+    explanation->setForegroundRole(QPalette::PlaceholderText);
+    column_->setContentsMargins(0, 0, 0, 0);
+    column_->setSpacing(8);
+    column_->addWidget(heading);
+    column_->addWidget(explanation);
+    column_->addWidget(none_);
+    connect(&book, &Book::changed, this, &ChecksPart::refresh);
+    refresh();
+}
+
+void ChecksPart::refresh() {
+    std::vector<ProbeId> probes;
+    for (const Probe& probe : book_.log().probes()) {
+        probes.push_back(probe.id);
+    }
+    none_->setVisible(probes.empty());
+    if (probes != shown_) {
+        build(probes);
+        return;
+    }
+    for (ProbeChecks* block : blocks_) {
+        block->refresh();
+    }
+}
+
+void ChecksPart::build(const std::vector<ProbeId>& probes) {
+    for (ProbeChecks* block : blocks_) {
+        block->hide();
+        block->deleteLater();
+    }
+    blocks_.clear();
+    shown_ = probes;
+    for (const ProbeId probe : probes) {
+        blocks_.push_back(new ProbeChecks{book_, probe, this});
+        column_->addWidget(blocks_.back());
+    }
+}
+
+}  // namespace midden::ui

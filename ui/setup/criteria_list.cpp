@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/criteria_list.h"
+
+#include <QPainter>
+#include <QStyledItemDelegate>
+
+#include "ui/common/palette.h"
+#include "ui/common/words.h"
+#include "ui/setup/criterion_words.h"
+
+namespace midden::ui {
+
+namespace {
+
+constexpr int idRole = Qt::UserRole;
+constexpr int originRole = Qt::UserRole + 1;
+constexpr int ownRole = Qt::UserRole + 2;
+constexpr int margin = 8;
+constexpr int rows = 11;  ///< seen at once
+constexpr int mark = 3;  ///< width of the bar beside the group's own
+
+int rowHeight(const QFontMetrics& metrics) {
+    return 2 * metrics.height() + 2 + margin;
+}
+
+/// Two lines: the title, and more quietly whose it is.
+class Lines : public QStyledItemDelegate {
+  public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+
+    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& /*index*/) const override {
+        return {0, rowHeight(option.fontMetrics)};
+    }
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        const Palette& look = Palette::of(*option.widget);
+        const bool isChosen = (option.state & QStyle::State_Selected) != 0;
+        painter->save();
+        painter->fillRect(option.rect, isChosen ? look.chosen : look.ground);
+        if (index.data(ownRole).toBool()) {
+            painter->fillRect(QRect{option.rect.topLeft(), QSize{mark, option.rect.height()}}, look.accent);
+        }
+        const int height = option.fontMetrics.height();
+        QRect line = option.rect.adjusted(margin + mark, margin / 2, -margin, 0);
+        line.setHeight(height);
+        write(*painter, line, index.data(Qt::DisplayRole).toString(), look.text);
+        line.translate(0, height + 2);
+        write(*painter, line, index.data(originRole).toString(), look.muted);
+        if (isChosen && (option.state & QStyle::State_HasFocus) != 0) {
+            painter->setPen(QPen{look.accent, 2});
+            painter->drawRect(option.rect.adjusted(1, 1, -1, -1));
+        }
+        painter->restore();
+    }
+
+  private:
+    static void write(QPainter& painter, const QRect& line, const QString& words, const QColor& colour) {
+        painter.setPen(colour);
+        painter.drawText(line, Qt::AlignLeft | Qt::AlignVCenter,
+                         painter.fontMetrics().elidedText(words, Qt::ElideRight, line.width()));
+    }
+};
+
+}  // namespace
+
+CriteriaList::CriteriaList(QWidget* parent) : QListWidget{parent} {
+    setObjectName(QStringLiteral("criteriaList"));
+    setAccessibleName(tr("Criteria"));
+    setItemDelegate(new Lines{this});
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    setTabKeyNavigation(false);
+}
+
+void CriteriaList::fill(const std::vector<Criterion>& criteria) {
+    const QString had = chosen();
+    const QSignalBlocker quiet{this};
+    clear();
+    for (const Criterion& criterion : criteria) {
+        const QString title = words::text(criterion.title);
+        const QString origin = originWords(criterion);
+        auto* item = new QListWidgetItem{title, this};
+        item->setData(idRole, words::text(criterion.id));
+        item->setData(originRole, origin);
+        item->setData(ownRole, criterion.ofTheGroup);
+        item->setToolTip(title);
+        item->setData(Qt::AccessibleTextRole, tr("%1, %2").arg(title, origin));
+    }
+    setCurrentRow(0);
+    choose(had);
+}
+
+void CriteriaList::choose(const QString& id) {
+    for (int row = 0; row < count(); ++row) {
+        if (item(row)->data(idRole).toString() == id) {
+            setCurrentRow(row);
+            return;
+        }
+    }
+}
+
+QString CriteriaList::chosen() const {
+    return currentItem() == nullptr ? QString{} : currentItem()->data(idRole).toString();
+}
+
+QSize CriteriaList::sizeHint() const {
+    return {fontMetrics().averageCharWidth() * 50, rows * rowHeight(fontMetrics()) + 2 * frameWidth()};
+}
+
+}  // namespace midden::ui

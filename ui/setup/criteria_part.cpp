@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/criteria_part.h"
+
+#include <QEvent>
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "core/logbook/book_rules.h"
+#include "ui/common/palette.h"
+#include "ui/common/prompts.h"
+#include "ui/common/words.h"
+#include "ui/setup/criteria_list.h"
+#include "ui/setup/criterion_words.h"
+#include "ui/setup/own_criterion_form.h"
+
+namespace midden::ui {
+
+namespace {
+
+QPushButton* button(const char* name, const QString& words, QWidget* parent) {
+    auto* made = new QPushButton{words, parent};
+    made->setObjectName(QLatin1String{name});
+    made->setAutoDefault(true);
+    return made;
+}
+
+}  // namespace
+
+CriteriaPart::CriteriaPart(Book& book, Prompts& prompts, QWidget* parent)
+    : QWidget{parent},
+      book_{book},
+      prompts_{prompts},
+      list_{new CriteriaList{this}},
+      page_{new QLabel{this}},
+      add_{button("addCriterion", tr("Add one of our own…"), this)},
+      edit_{button("editCriterion", tr("Edit…"), this)},
+      remove_{button("removeCriterion", tr("Remove…"), this)},
+      column_{new QVBoxLayout{this}} {
+    page_->setObjectName(QStringLiteral("criterionPage"));
+    page_->setWordWrap(true);
+    page_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    page_->setTextFormat(Qt::RichText);
+    page_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    page_->setFocusPolicy(Qt::ClickFocus);
+    page_->setAccessibleName(tr("The chosen criterion in full"));
+    layOut();
+    connect(list_, &QListWidget::currentItemChanged, this, [this] { showChosen(); });
+    connect(list_, &QListWidget::itemActivated, this, [this] {
+        if (edit_->isVisible()) {
+            edit_->click();
+        }
+    });
+    connect(add_, &QPushButton::clicked, this, [this] { begin({}); });
+    connect(edit_, &QPushButton::clicked, this, [this] {
+        if (const Criterion* criterion = chosen()) {
+            begin(*criterion);
+        }
+    });
+    connect(remove_, &QPushButton::clicked, this, &CriteriaPart::remove);
+    connect(&book, &Book::changed, this, &CriteriaPart::refresh);
+    refresh();
+}
+
+void CriteriaPart::layOut() {
+    auto* heading = new QLabel{tr("Criteria"), this};
+    QFont bold = heading->font();
+    bold.setWeight(QFont::DemiBold);
+    heading->setFont(bold);
+    auto* explanation =
+        new QLabel{tr("Published time–temperature rules, in our own words. None was written for a garden bin; the "
+                      "program only says whether the readings reached their figures."),
+                   this};
+    explanation->setWordWrap(true);
+    explanation->setForegroundRole(QPalette::PlaceholderText);
+    auto* buttons = new QHBoxLayout;
+    buttons->setSpacing(8);
+    buttons->addWidget(edit_);
+    buttons->addWidget(remove_);
+    buttons->addStretch();
+    auto* right = new QVBoxLayout;
+    right->setSpacing(8);
+    right->addWidget(page_);
+    right->addLayout(buttons);
+    right->addStretch();
+    list_->setFixedSize(list_->sizeHint());
+    auto* left = new QVBoxLayout;
+    left->setSpacing(8);
+    left->addWidget(list_);
+    left->addWidget(add_, 0, Qt::AlignLeft);
+    left->addStretch();
+    auto* both = new QHBoxLayout;
+    both->setSpacing(24);
+    both->addLayout(left);
+    both->addLayout(right, 1);
+    column_->setContentsMargins(0, 0, 0, 0);
+    column_->setSpacing(8);
+    column_->addWidget(heading);
+    column_->addWidget(explanation);
+    column_->addLayout(both);
+}
+
+void CriteriaPart::refresh() {
+    all_ = criteriaOf(book_.log());
+    list_->fill(all_);
+    add_->setEnabled(!book_.isReadOnly());
+    showChosen();
+}
+
+const Criterion* CriteriaPart::chosen() const {
+    const std::string id = words::utf8(list_->chosen());
+    const auto found = std::find_if(all_.begin(), all_.end(), [&](const auto& c) { return c.id == id; });
+    return found == all_.end() ? nullptr : &*found;
+}
+
+void CriteriaPart::showChosen() {
+    const Criterion* criterion = chosen();
+    const bool own = criterion != nullptr && criterion->ofTheGroup;
+    page_->setText(criterion == nullptr ? QString{} : criterionPage(*criterion, Palette::of(*this)));
+    edit_->setVisible(own);
+    remove_->setVisible(own);
+    edit_->setEnabled(!book_.isReadOnly());
+    remove_->setEnabled(!book_.isReadOnly());
+    if (own) {
+        edit_->setAccessibleName(tr("Edit %1").arg(words::text(criterion->title)));
+        remove_->setAccessibleName(tr("Remove %1").arg(words::text(criterion->title)));
+    }
+}
+
+void CriteriaPart::begin(std::optional<Criterion> amended) {
+    if (form_ != nullptr) {
+        form_->hide();
+        form_->deleteLater();
+    }
+    form_ = new OwnCriterionForm{book_, std::move(amended), [this](const Criterion& c) { return keep(c); }, this};
+    column_->addWidget(form_);
+    connect(form_, &ExplainedForm::closed, this, [this, form = form_] {
+        form->hide();
+        form->deleteLater();
+        form_ = form_ == form ? nullptr : form_;
+        list_->setFocus();
+    });
+    form_->begin();
+}
+
+bool CriteriaPart::keep(const Criterion& criterion) {
+    auto own = groupCriteriaOf(book_.log());
+    const auto same = std::find_if(own.begin(), own.end(), [&](const auto& c) { return c.id == criterion.id; });
+    if (same == own.end()) {
+        own.push_back(criterion);
+    } else {
+        *same = criterion;
+    }
+    if (!store(own)) {
+        return false;
+    }
+    list_->choose(words::text(criterion.id));
+    emit book_.told(tr("Saved: %1").arg(words::text(criterion.title)));
+    return true;
+}
+
+void CriteriaPart::remove() {
+    const Criterion* criterion = chosen();
+    if (criterion == nullptr) {
+        return;
+    }
+    const std::string id = criterion->id;
+    const QString title = words::text(criterion->title);
+    const bool sure = prompts_.confirm(
+        this, tr("Remove “%1”? Certificates issued with it keep it; this cannot be undone.").arg(title), tr("Remove"));
+    if (!sure) {
+        return;
+    }
+    auto own = groupCriteriaOf(book_.log());
+    std::erase_if(own, [&](const Criterion& c) { return c.id == id; });
+    if (store(own)) {
+        emit book_.told(tr("Removed: %1").arg(title));
+        list_->setFocus();
+    }
+}
+
+bool CriteriaPart::store(const std::vector<Criterion>& own) {
+    try {
+        storeGroupCriteria(book_.writable(), own);
+    } catch (const LogbookError& error) {
+        emit book_.troubled(words::text(error.what()));
+        return false;
+    }
+    emit book_.changed();
+    return true;
+}
+
+void CriteriaPart::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange || event->type() == QEvent::StyleChange) {
+        showChosen();  // the page carries colours of its own
+    }
+}
+
+}  // namespace midden::ui

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+#include "ui/common/book.h"
+
+#include "core/criteria/criterion.h"
+
+class QLabel;
+class QPushButton;
+class QVBoxLayout;
+
+namespace midden::ui {
+
+class CriteriaList;
+class ExplainedForm;
+class Prompts;
+
+/// Every criterion the book knows, the chosen one in full, and the group's own to write, edit and remove.
+class CriteriaPart : public QWidget {
+    Q_OBJECT
+
+  public:
+    CriteriaPart(Book& book, Prompts& prompts, QWidget* parent = nullptr);
+
+  protected:
+    void changeEvent(QEvent* event) override;
+
+  private:
+    void layOut();
+    void refresh();
+    void showChosen();
+    void begin(std::optional<Criterion> amended);
+    bool keep(const Criterion& criterion);
+    void remove();
+    bool store(const std::vector<Criterion>& own);
+    const Criterion* chosen() const;
+
+    Book& book_;
+    Prompts& prompts_;
+    CriteriaList* list_;
+    QLabel* page_;
+    QPushButton* add_;
+    QPushButton* edit_;
+    QPushButton* remove_;
+    QVBoxLayout* column_;
+    ExplainedForm* form_ = nullptr;
+    std::vector<Criterion> all_;
+};
+
+}  // namespace midden::ui

@@ -1,0 +1,239 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/probe_checks.h"
+
+#include <QEvent>
+#include <QGridLayout>
+#include <QLabel>
+#include <QPointer>
+#include <QPushButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "ui/common/palette.h"
+#include "ui/common/typed.h"
+#include "ui/common/words.h"
+#include "ui/history/withdraw_bar.h"
+#include "ui/setup/check_form.h"
+#include "ui/setup/check_words.h"
+
+namespace midden::ui {
+
+namespace {
+
+QLabel* sentence(QWidget* parent, const QString& name) {
+    auto* label = new QLabel{parent};
+    label->setObjectName(name);
+    label->setWordWrap(true);
+    return label;
+}
+
+void fill(QLabel* label, const QString& words) {
+    label->setText(words);
+    label->setAccessibleName(words);
+    label->setVisible(!words.isEmpty());
+}
+
+checks::Telling tellingOf(const Book& book) {
+    const bool fahrenheit = book.setting("unit") == QLatin1String{"f"};
+    return {fahrenheit ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius, book.zone(), book.now()};
+}
+
+QString kindWords(const ThermometerCheck& check) {
+    if (check.kind == CheckKind::ice) {
+        return ProbeChecks::tr("ice");
+    }
+    return check.pressureHectopascals
+               ? ProbeChecks::tr("boiling water at %1 hPa").arg(words::number(*check.pressureHectopascals, 0))
+               : ProbeChecks::tr("boiling water at %1 m").arg(words::number(check.altitudeMetres.value_or(0), 0));
+}
+
+}  // namespace
+
+ProbeChecks::ProbeChecks(Book& book, ProbeId probe, QWidget* parent)
+    : QWidget{parent},
+      book_{book},
+      id_{probe},
+      column_{new QVBoxLayout{this}},
+      name_{new QLabel{this}},
+      state_{sentence(this, QStringLiteral("checkState"))},
+      drift_{sentence(this, QStringLiteral("checkDrift"))},
+      overdue_{sentence(this, QStringLiteral("checkOverdue"))},
+      ice_{addButton(tr("Check in ice…"), QStringLiteral("checkInIce"))},
+      boiling_{addButton(tr("Check in boiling water…"), QStringLiteral("checkInBoiling"))},
+      bar_{new WithdrawBar{this}} {
+    layOut();
+    connect(ice_, &QPushButton::clicked, this, [this] {
+        if (const auto now = this->probe()) {
+            begin(new CheckForm{book_, *now, CheckKind::ice, this}, ice_);
+        }
+    });
+    connect(boiling_, &QPushButton::clicked, this, [this] {
+        if (const auto now = this->probe()) {
+            begin(new CheckForm{book_, *now, CheckKind::boiling, this}, boiling_);
+        }
+    });
+    connect(bar_, &WithdrawBar::withdrawn, this, [this](const QString& why) {
+        book_.change(Withdraw<ThermometerCheck>{leaving_, words::utf8(why.trimmed())},
+                     tr("check of %1 withdrawn").arg(name_->text()));
+        ice_->setFocus();
+    });
+    connect(bar_, &WithdrawBar::kept, this, [this] { ice_->setFocus(); });
+    refresh();
+}
+
+QPushButton* ProbeChecks::addButton(const QString& words, const QString& name) {
+    auto* made = new QPushButton{words, this};
+    made->setObjectName(QStringLiteral("%1_%2").arg(name).arg(static_cast<qlonglong>(id_)));
+    made->setAutoDefault(true);
+    made->setEnabled(!book_.isReadOnly());
+    return made;
+}
+
+void ProbeChecks::layOut() {
+    auto* buttons = new QHBoxLayout;
+    buttons->setSpacing(8);
+    buttons->addWidget(ice_);
+    buttons->addWidget(boiling_);
+    buttons->addStretch();
+    column_->setContentsMargins(0, 0, 0, 8);
+    column_->setSpacing(4);
+    for (QLabel* label : {name_, state_, drift_, overdue_}) {
+        column_->addWidget(label);
+    }
+    column_->addSpacing(4);
+    column_->addLayout(buttons);
+    column_->addWidget(bar_);
+    drift_->setForegroundRole(QPalette::PlaceholderText);
+    overdue_->setToolTip(checks::overdueSource());
+}
+
+std::optional<Probe> ProbeChecks::probe() const {
+    for (const Probe& probe : book_.log().probes()) {
+        if (probe.id == id_) {
+            return probe;
+        }
+    }
+    return std::nullopt;
+}
+
+void ProbeChecks::refresh() {
+    const auto now = probe();
+    if (!now) {
+        return;  // about to be taken away
+    }
+    auto all = book_.log().checks(id_);
+    std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.when.at > b.when.at; });
+    fillState(*now, all);
+    fillPast(all);
+}
+
+void ProbeChecks::fillState(const Probe& probe, const std::vector<ThermometerCheck>& all) {
+    const checks::Telling telling = tellingOf(book_);
+    const QString name = words::text(probe.name);
+    const QString accuracy = probe.accuracy
+                                 ? tr("stated accuracy ± %1 °C").arg(words::localised(rounded(*probe.accuracy, 1)))
+                                 : tr("accuracy not stated, taken as ± 1.0 °C");
+    name_->setText(QStringLiteral("<b>%1</b>, %2").arg(name.toHtmlEscaped(), accuracy));
+    ice_->setAccessibleName(tr("Check %1 in ice").arg(name));
+    boiling_->setAccessibleName(tr("Check %1 in boiling water").arg(name));
+    fill(state_, checks::stateWords(all, telling));
+    fill(drift_, checks::driftWords(all, telling));
+    fill(overdue_, checks::overdueWords(all, telling));
+    colourOverdue();
+}
+
+void ProbeChecks::colourOverdue() {
+    QPalette own = overdue_->palette();
+    own.setColor(QPalette::WindowText, Palette::of(*this).question);
+    overdue_->setPalette(own);
+}
+
+void ProbeChecks::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange || event->type() == QEvent::StyleChange) {
+        colourOverdue();
+    }
+}
+
+void ProbeChecks::fillPast(const std::vector<ThermometerCheck>& all) {
+    if (past_ != nullptr) {
+        past_->hide();
+        past_->setParent(nullptr);
+        past_->deleteLater();  // one of its buttons may be what asked for this
+        past_ = nullptr;
+    }
+    if (all.empty()) {
+        return;
+    }
+    past_ = new QWidget{this};
+    auto* grid = new QGridLayout{past_};
+    grid->setContentsMargins(0, 4, 0, 0);
+    grid->setHorizontalSpacing(16);
+    grid->setVerticalSpacing(4);
+    const QStringList headings{tr("taken"), tr("in"), tr("it read"), tr("off by"), tr("holds from")};
+    for (int column = 0; column < headings.size(); ++column) {
+        auto* heading = new QLabel{headings.at(column), past_};
+        heading->setForegroundRole(QPalette::PlaceholderText);
+        grid->addWidget(heading, 0, column);
+    }
+    int row = 1;
+    for (const ThermometerCheck& check : all) {
+        addPast(check, row++);
+    }
+    column_->insertWidget(column_->indexOf(bar_), past_, 0, Qt::AlignLeft);
+}
+
+void ProbeChecks::addPast(const ThermometerCheck& check, int row) {
+    auto* grid = qobject_cast<QGridLayout*>(past_->layout());
+    const TemperatureUnit unit = tellingOf(book_).unit;
+    const Instant since = std::min(check.when.at, check.appliesFrom.value_or(check.when.at));
+    const QString day = typedForm(check.when);
+    const QStringList cells{day, kindWords(check), words::written(check.read),
+                            words::change(checks::errorOf(check), unit) + QChar{0x00A0} + words::unitName(unit),
+                            since == check.when.at ? tr("then on") : typedDay(book_.zone().momentAt(since))};
+    for (int column = 0; column < cells.size(); ++column) {
+        grid->addWidget(new QLabel{cells.at(column), past_}, row, column);
+    }
+    const auto button = [&](int column, const QString& words, const QString& name, const QString& spoken) {
+        auto* made = new QPushButton{words, past_};
+        made->setObjectName(QStringLiteral("%1_%2_%3").arg(name).arg(static_cast<qlonglong>(id_)).arg(row));
+        made->setAccessibleName(spoken);
+        made->setAutoDefault(true);
+        made->setEnabled(!book_.isReadOnly());
+        grid->addWidget(made, row, column);
+        return made;
+    };
+    const auto next = static_cast<int>(cells.size());
+    auto* amend = button(next, tr("Amend…"), QStringLiteral("amendCheck"), tr("Amend the check of %1").arg(day));
+    connect(amend, &QPushButton::clicked, this, [this, check, amend] {
+        if (const auto now = probe()) {
+            begin(new CheckForm{book_, *now, check, this}, amend);
+        }
+    });
+    auto* withdraw =
+        button(next + 1, tr("Withdraw…"), QStringLiteral("withdrawCheck"), tr("Withdraw the check of %1").arg(day));
+    connect(withdraw, &QPushButton::clicked, this, [this, check] { askToWithdraw(check); });
+}
+
+void ProbeChecks::begin(ExplainedForm* form, QWidget* from) {
+    if (form_ != nullptr) {
+        form_->hide();
+        form_->deleteLater();
+    }
+    form_ = form;
+    column_->addWidget(form);
+    connect(form, &ExplainedForm::closed, this, [this, form, back = QPointer{from}] {
+        form->hide();
+        form->deleteLater();
+        form_ = form_ == form ? nullptr : form_;
+        (back != nullptr && back->isVisible() ? back.data() : ice_)->setFocus();
+    });
+    form->begin();
+}
+
+void ProbeChecks::askToWithdraw(const ThermometerCheck& check) {
+    leaving_ = check.id;
+    bar_->ask(tr("the check of %1").arg(typedForm(check.when)));
+}
+
+}  // namespace midden::ui
