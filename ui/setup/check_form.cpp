@@ -132,7 +132,7 @@ void CheckForm::addBoilingFields() {
 }
 
 void CheckForm::fill(const ThermometerCheck& entered) {
-    reading_->setText(words::written(entered.read).replace(QChar{0x2212}, QLatin1Char{'-'}));
+    reading_->setText(words::text(writtenWithUnit(entered.read)));
     when_->setText(typedForm(entered.when));
     if (entered.altitudeMetres) {
         altitude_->setText(figure(*entered.altitudeMetres));
@@ -151,7 +151,7 @@ TemperatureUnit CheckForm::unit() const {
 }
 
 Result<WrittenTemperature> CheckForm::read() const {
-    QString plain = reading_->text().trimmed();
+    QString plain = reading_->text().simplified();
     plain.replace(QChar{0x2212}, QLatin1Char{'-'});
     return parseTemperature(words::utf8(plain), unit());
 }
@@ -258,9 +258,9 @@ void CheckForm::explainBoiling() {
 }
 
 void CheckForm::explainOutcome(const Result<ThermometerCheck>& check) {
+    outcome_->setVisible(check.has_value() || (read() && !reading_->text().isEmpty()));
     if (!check) {
-        outcome_->setText(read() && !reading_->text().isEmpty() ? tr("Not yet: %1.").arg(wrongIn(check.error()))
-                                                                : QString{});
+        outcome_->setText(tr("Not yet: %1.").arg(wrongIn(check.error())));
         return;
     }
     const checks::Telling telling{unit(), book_.zone(), book_.now()};

@@ -26,6 +26,7 @@ Criterion sound() {
     Criterion criterion = defaultTarget();
     criterion.id = "own";
     criterion.jurisdiction = "own";
+    criterion.source.checked = "own";
     return criterion;
 }
 
@@ -46,7 +47,7 @@ QString sayExpected(const QString& typed, const QString& expected) {
 }
 
 std::string plain(const QString& typed) {
-    QString text = typed.trimmed();
+    QString text = typed.simplified();
     return words::utf8(text.replace(QChar{0x2212}, QLatin1Char{'-'}));
 }
 

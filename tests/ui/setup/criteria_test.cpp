@@ -182,10 +182,8 @@ TEST_CASE("the chosen criterion stands in full with its source and how it was ch
 TEST_CASE("steps are told whole") {
     CHECK(ui::stepWords(shipped("us503-psrp").alternatives[0].steps[1]) ==
           "Above 55 °C for 4 h. Whether without a break is not said: it is judged without one, and the sum of all "
-          "hours is "
-          "shown beside it. It counts inside the time of step 1. Readings may lie at most 2 h apart; the rule itself "
-          "gives "
-          "no figure.");
+          "hours is shown beside it. It counts inside the time of step 1. Readings may lie at most 2 h apart; the rule "
+          "gives no figure of its own.");
     for (const Criterion& criterion : shippedCriteria()) {
         const QString page = ui::criterionPage(criterion, ui::Palette::light());
         INFO(criterion.id);
