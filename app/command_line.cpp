@@ -23,7 +23,6 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     program->require_subcommand(1);
     program->get_formatter()->column_width(34);
     program->get_formatter()->label("SUBCOMMAND", "COMMAND");
-    program->get_formatter()->label("Subcommands", "Commands");
     program->set_help_flag("-h,--help", "Say what there is to ask for");
     addImportCommand(*program, chosen);
     addExportCommand(*program, chosen);
@@ -33,6 +32,9 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     addCheckCommand(*program, chosen);
     addBackupCommand(*program, chosen);
     addRecipeCommand(*program, chosen);
+    for (auto* command : program->get_subcommands({})) {
+        command->group("Commands");
+    }
     program->footer(
         "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 bad input (nothing was written).\n"
         "\"middenbook COMMAND --help\" says more about a command.");
@@ -63,6 +65,10 @@ int run(const Action& chosen) {
     }
 }
 
+bool namesCommand(const CLI::App& program, const std::string& word) {
+    return !program.get_subcommands([&](const CLI::App* command) { return command->check_name(word); }).empty();
+}
+
 bool looksLikeQtOption(std::string_view word) {
     return word.size() > 2 && word[0] == '-' && word[1] != '-';
 }
@@ -82,7 +88,7 @@ bool asksForCommand(int argc, char** argv) {
     }
     Action unused;
     const auto program = describeProgram(unused);
-    if (!program->get_subcommands([&](const CLI::App* command) { return command->check_name(first); }).empty()) {
+    if (namesCommand(*program, first)) {
         return true;
     }
     // Several words that name no command are a mistake to be explained, unless Qt is meant ("-platform offscreen").
@@ -92,6 +98,11 @@ bool asksForCommand(int argc, char** argv) {
 int runCommandLine(int argc, char** argv) {
     Action chosen;
     const auto program = describeProgram(chosen);
+    const std::string first = argc > 1 ? argv[1] : "";
+    if (!first.starts_with('-') && !namesCommand(*program, first)) {
+        return complain(ExitStatus::wrongUsage,
+                        '"' + first + "\" is no command.\nRun with --help for more information.");
+    }
     try {
         program->parse(argc, argv);
     } catch (const CLI::ParseError& stop) {

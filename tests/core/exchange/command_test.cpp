@@ -111,6 +111,11 @@ TEST_CASE("wrong usage ends with 2") {
     }
 }
 
+TEST_CASE("a word that is no command is named") {
+    CHECK(Shell{}.run("imprt b.midden --batch Spring").err ==
+          "\"imprt\" is no command.\nRun with --help for more information.\n");
+}
+
 TEST_CASE("help and version end with 0 on standard output") {
     const Shell shell;
     for (const char* arguments : {"--help", "--version", "import --help", "export --help", "-h"}) {
