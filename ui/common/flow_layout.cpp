@@ -57,31 +57,45 @@ QSize FlowLayout::minimumSize() const {
     return widest;
 }
 
+/// What an item takes up: nothing while its widget is hidden.
+QSize FlowLayout::sizeOf(std::size_t index) const {
+    return items_[index]->isEmpty() ? QSize{0, 0} : items_[index]->sizeHint();
+}
+
+int FlowLayout::stepAfter(const QSize& size) const {
+    return size.isEmpty() ? 0 : size.width() + spacing();
+}
+
+/// The line that begins with item `first` in that much width.
+FlowLayout::Line FlowLayout::lineFrom(std::size_t first, int width) const {
+    Line line{.end = first, .height = 0};
+    int used = 0;
+    while (line.end < items_.size()) {
+        const QSize size = sizeOf(line.end);
+        if (line.end > first && used + size.width() > width) {
+            break;
+        }
+        used += stepAfter(size);
+        line.height = qMax(line.height, size.height());
+        ++line.end;
+    }
+    return line;
+}
+
 /// Places the items line by line, centred in their line's height; gives the height it takes.
 int FlowLayout::place(const QRect& rect, bool really) const {
     int y = rect.top();
-    std::size_t next = 0;
-    while (next < items_.size()) {
-        std::size_t end = next;
-        int width = 0;
-        int height = 0;
-        for (; end < items_.size(); ++end) {
-            const QSize size = items_[end]->isEmpty() ? QSize{0, 0} : items_[end]->sizeHint();
-            if (end > next && width + size.width() > rect.width()) {
-                break;
-            }
-            width += size.width() + (size.isEmpty() ? 0 : spacing());
-            height = qMax(height, size.height());
-        }
+    for (std::size_t next = 0; next < items_.size();) {
+        const Line line = lineFrom(next, rect.width());
         int x = rect.left();
-        for (; next < end; ++next) {
-            const QSize size = items_[next]->isEmpty() ? QSize{0, 0} : items_[next]->sizeHint();
+        for (; next < line.end; ++next) {
+            const QSize size = sizeOf(next);
             if (really && !size.isEmpty()) {
-                items_[next]->setGeometry({{x, y + (height - size.height()) / 2}, size});
+                items_[next]->setGeometry({{x, y + (line.height - size.height()) / 2}, size});
             }
-            x += size.width() + (size.isEmpty() ? 0 : spacing());
+            x += stepAfter(size);
         }
-        y += height + spacing();
+        y += line.height + spacing();
     }
     return items_.empty() ? 0 : y - spacing() - rect.top();
 }

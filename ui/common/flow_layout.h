@@ -24,6 +24,13 @@ class FlowLayout : public QLayout {
     Qt::Orientations expandingDirections() const override { return {}; }
 
   private:
+    struct Line {
+        std::size_t end = 0;  ///< one past its last item
+        int height = 0;
+    };
+    QSize sizeOf(std::size_t index) const;
+    int stepAfter(const QSize& size) const;
+    Line lineFrom(std::size_t first, int width) const;
     int place(const QRect& rect, bool really) const;
 
     std::vector<std::unique_ptr<QLayoutItem>> items_;

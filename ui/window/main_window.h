@@ -23,6 +23,8 @@ class MainWindow : public QMainWindow {
 
   public:
     MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent = nullptr);
+    MainWindow(const MainWindow&) = delete;
+    MainWindow& operator=(const MainWindow&) = delete;
     ~MainWindow() override;
 
     /// Opens a book that is there; a file that cannot be written is opened for reading only.
