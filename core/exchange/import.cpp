@@ -36,7 +36,7 @@ class Importer {
     void storeBatch();
     void storeSettings();
     BinId binNamed(const std::string& name);
-    std::string nameOf(BinId bin) const;
+    std::string nameOf(BinId id) const;
 
     Logbook& logbook_;
     const ImportRequest& request_;
