@@ -50,6 +50,8 @@ QMenu::separator { height: 1px; background: @line; margin: 4px 8px; }
 QScrollArea { border: none; }
 QStatusBar { background: @ground; color: @muted; }
 QStatusBar::item { border: none; }
+QLabel[tone="quiet"] { color: @muted; }
+QLabel[tone="question"] { color: @question; }
 QToolTip { background: @side; color: @text; border: 1px solid @line; padding: 4px; }
 )");
     QString done = wanted;
@@ -57,6 +59,7 @@ QToolTip { background: @side; color: @text; border: 1px solid @line; padding: 4p
     done.replace(QStringLiteral("@accent"), look.accent.name());
     done.replace(QStringLiteral("@ground"), look.ground.name());
     done.replace(QStringLiteral("@chosen"), look.chosen.name());
+    done.replace(QStringLiteral("@question"), look.question.name());
     done.replace(QStringLiteral("@muted"), look.muted.name());
     done.replace(QStringLiteral("@line"), look.edge.name());
     done.replace(QStringLiteral("@side"), look.side.name());

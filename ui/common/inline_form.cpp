@@ -11,7 +11,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/flow_layout.h"
-#include "ui/common/palette.h"
+#include "ui/common/tone.h"
 
 namespace midden::ui {
 
@@ -126,9 +126,7 @@ void InlineForm::submit() {
     problem_->setText(problem);
     problem_->setAccessibleName(problem);
     problem_->setVisible(!problem.isEmpty());
-    QPalette colours = problem_->palette();
-    colours.setColor(QPalette::WindowText, Palette::of(*this).question);
-    problem_->setPalette(colours);
+    setTone(*problem_, Tone::question);
     if (problem.isEmpty()) {
         emit saved();
         emit closed();

@@ -6,7 +6,7 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
-#include "ui/common/palette.h"
+#include "ui/common/tone.h"
 #include "ui/history/amend_delegate.h"
 
 namespace midden::ui {
@@ -26,9 +26,7 @@ AmendEditor::AmendEditor(QWidget* parent)
     problem_->setObjectName(QStringLiteral("amendProblem"));
     problem_->setWordWrap(true);
     problem_->hide();
-    QPalette question = problem_->palette();
-    question.setColor(QPalette::WindowText, Palette::of(*this).question);
-    problem_->setPalette(question);
+    setTone(*problem_, Tone::question);
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(4, 4, 4, 4);
     column->setSpacing(4);

@@ -7,7 +7,7 @@
 #include <QLineEdit>
 #include <QStringListModel>
 
-#include "ui/common/palette.h"
+#include "ui/common/tone.h"
 
 namespace midden::ui {
 
@@ -114,12 +114,9 @@ void RecipeLines::append(const TypedLine& typedLine) {
 }
 
 void RecipeLines::setRemarks(const std::vector<ReadLine>& read) {
-    const Palette& palette = Palette::of(*this);
     for (std::size_t i = 0; i < lines_.size() && i < read.size(); ++i) {
         lines_[i].remark->setText(read[i].remark);
-        QPalette colours = lines_[i].remark->palette();
-        colours.setColor(QPalette::WindowText, read[i].wrong ? palette.question : palette.muted);
-        lines_[i].remark->setPalette(colours);
+        setTone(*lines_[i].remark, read[i].wrong ? Tone::question : Tone::quiet);
     }
 }
 

@@ -7,7 +7,7 @@
 #include <QPushButton>
 
 #include "ui/common/flow_layout.h"
-#include "ui/common/palette.h"
+#include "ui/common/tone.h"
 #include "ui/common/typed.h"
 #include "ui/common/words.h"
 #include "ui/round/reading_cell.h"
@@ -29,10 +29,8 @@ QWidget* together(std::initializer_list<QWidget*> widgets) {
     return group;
 }
 
-void say(QLabel& label, const QString& words, const QColor& colour) {
-    QPalette own = label.palette();
-    own.setColor(QPalette::WindowText, colour);
-    label.setPalette(own);
+void say(QLabel& label, const QString& words, Tone tone) {
+    setTone(label, tone);
     label.setText(words);
 }
 
@@ -94,13 +92,12 @@ void RoundHeader::show(const RoundPlan& plan, Moment now, bool isPast) {
 }
 
 void RoundHeader::questionTime(const QString& words) {
-    say(*timeWords_, words, Palette::of(*this).question);
+    say(*timeWords_, words, Tone::question);
     time_->setAccessibleDescription(words);
 }
 
 void RoundHeader::questionOutside(const QString& words) {
-    const Palette& look = Palette::of(*this);
-    say(*outsideWords_, words.isEmpty() ? usualOutsideWords_ : words, words.isEmpty() ? look.muted : look.question);
+    say(*outsideWords_, words.isEmpty() ? usualOutsideWords_ : words, words.isEmpty() ? Tone::quiet : Tone::question);
     outside_->setAccessibleDescription(words);
 }
 

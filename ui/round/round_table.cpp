@@ -7,7 +7,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/hairline.h"
-#include "ui/common/palette.h"
+#include "ui/common/tone.h"
 #include "ui/common/words.h"
 #include "ui/round/reading_cell.h"
 
@@ -27,12 +27,6 @@ QString shapeOf(const RoundPlan& plan) {
                      .arg(row.batch ? static_cast<qlonglong>(*row.batch) : 0);
     }
     return shape;
-}
-
-void colour(QLabel& label, const QColor& colour) {
-    QPalette own = label.palette();
-    own.setColor(QPalette::WindowText, colour);
-    label.setPalette(own);
 }
 
 }  // namespace
@@ -120,7 +114,7 @@ QLabel* RoundTable::put(const QString& words, int row, int column, Qt::Alignment
 void RoundTable::addHeadings(const RoundPlan& plan) {
     const QString unit = words::unitName(plan.unit);
     const auto heading = [&](const QString& words, Column column, Qt::Alignment alignment = Qt::AlignLeft) {
-        colour(*put(words, 0, column, alignment), Palette::of(*this).muted);
+        setTone(*put(words, 0, column, alignment), Tone::quiet);
     };
     heading(tr("bin"), binColumn);
     heading(tr("position"), positionColumn);
@@ -135,7 +129,7 @@ void RoundTable::addLine(const RoundRow& row, int gridRow, std::size_t index) {
     put(words::text(row.position), gridRow, positionColumn);
     line.last = put({}, gridRow, lastColumn, Qt::AlignRight);
     line.ago = put({}, gridRow, agoColumn);
-    colour(*line.ago, Palette::of(*this).muted);
+    setTone(*line.ago, Tone::quiet);
     line.cell = new ReadingCell{body_};
     line.cell->setObjectName(QStringLiteral("cell_%1_%2").arg(words::text(row.bin.name), words::text(row.position)));
     line.cell->setAccessibleName(tr("%1, %2, now").arg(words::text(row.bin.name), words::text(row.position)));
@@ -154,7 +148,7 @@ void RoundTable::addLine(const RoundRow& row, int gridRow, std::size_t index) {
 }
 
 void RoundTable::addEmptyBin(const RoundRow& row, int gridRow, std::size_t index) {
-    colour(*put(tr("empty"), gridRow, positionColumn), Palette::of(*this).muted);
+    setTone(*put(tr("empty"), gridRow, positionColumn), Tone::quiet);
     auto* start = new QPushButton{tr("Start a batch…"), body_};
     start->setObjectName(QStringLiteral("start_") + words::text(row.bin.name));
     start->setAccessibleName(tr("Start a batch in %1").arg(words::text(row.bin.name)));
@@ -182,8 +176,7 @@ void RoundTable::question(std::size_t row, const QString& words) {
 }
 
 void RoundTable::showMeaning(Line& line) {
-    const Palette& look = Palette::of(*this);
-    colour(*line.meaning, line.question.isEmpty() ? look.text : look.question);
+    setTone(*line.meaning, line.question.isEmpty() ? Tone::plain : Tone::question);
     line.meaning->setText(line.question.isEmpty() ? line.means : line.question);
 }
 

@@ -14,10 +14,10 @@ namespace midden::ui {
 
 namespace {
 
-// Ice: Central Utah public health department, "How to calibrate a food thermometer" (crushed ice, water to fill, stem
-// under water and off the glass, at least 30 seconds or steady, 0 °C). 50 mm: the same and the Academy of Nutrition and
-// Dietetics (2 inches or more under water). Water without enough ice stands up to 1 °C too warm: from memory,
-// unverified.
+// Ice: "How to calibrate a food thermometer", a public health department's page at c-uphd.org (crushed ice, water to
+// fill, stem under water and off the glass, at least 30 seconds or steady, 0 °C). 50 mm: the same and the Academy of
+// Nutrition and Dietetics (2 inches or more under water). Water without enough ice stands up to 1 °C too warm: from
+// memory, unverified.
 QString iceSteps() {
     return CheckForm::tr(
         "1. Fill a deep cup with crushed ice, top it up with cold water, stir, and wait a few minutes. "
@@ -29,7 +29,7 @@ QString iceSteps() {
 
 QString iceSource() {
     return CheckForm::tr(
-        "Central Utah Public Health Department, “How to calibrate a food thermometer”; two inches deep: "
+        "“How to calibrate a food thermometer”, c-uphd.org; two inches deep: "
         "Academy of Nutrition and Dietetics, eatright.org. How warm a loose slush gets: from memory, "
         "unverified.");
 }

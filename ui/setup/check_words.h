@@ -13,7 +13,7 @@ namespace midden::ui::checks {
 /// In what unit, and what day it is.
 struct Telling {
     TemperatureUnit unit = TemperatureUnit::celsius;
-    TimeZone zone;
+    TimeZone zone = TimeZone::utc();
     Moment now;
 };
 

@@ -17,7 +17,7 @@ constexpr int originRole = Qt::UserRole + 1;
 constexpr int ownRole = Qt::UserRole + 2;
 constexpr int margin = 8;
 constexpr int rows = 11;  ///< seen at once
-constexpr int mark = 3;  ///< width of the bar beside the group's own
+constexpr int mark = 3;   ///< width of the bar beside the group's own
 
 int rowHeight(const QFontMetrics& metrics) {
     return 2 * metrics.height() + 2 + margin;

@@ -11,7 +11,7 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
-#include "ui/common/palette.h"
+#include "ui/common/tone.h"
 
 namespace midden::ui {
 
@@ -19,12 +19,6 @@ namespace {
 
 QString spoken(QString label) {
     return label.remove(QLatin1Char{'&'});
-}
-
-void colour(QLabel* label, const QColor& colour) {
-    QPalette own = label->palette();
-    own.setColor(QPalette::WindowText, colour);
-    label->setPalette(own);
 }
 
 QPushButton* button(const QString& words, const char* name, QWidget* parent) {
@@ -60,6 +54,7 @@ ExplainedForm::ExplainedForm(const QString& title, const QString& go, QWidget* p
     heading->setFont(bold);
     problem_->setObjectName(QStringLiteral("formProblem"));
     problem_->setWordWrap(true);
+    setTone(*problem_, Tone::question);
     problem_->hide();
     go_->setProperty("leading", true);
     auto* buttons = new QHBoxLayout;
@@ -107,7 +102,7 @@ void ExplainedForm::addRow(const QString& label, QWidget* field) {
     grid_->addWidget(field, row, 1, Qt::AlignLeft);
     grid_->addWidget(remark, row, 2);
     field->setAccessibleName(spoken(label));
-    rows_.insert(field, {words, field, remark, Tone::quiet});
+    rows_.insert(field, {words, field, remark});
     follow(field);
 }
 
@@ -166,24 +161,8 @@ QComboBox* ExplainedForm::addChoiceBeside(QLineEdit* line, const char* name, con
 void ExplainedForm::remark(const QWidget* field, const QString& words, Tone tone) {
     Row& row = rows_[field];
     row.remark->setText(words);
-    row.tone = tone;
+    setTone(*row.remark, tone);
     row.field->setAccessibleDescription(words);
-    colourRemarks();
-}
-
-void ExplainedForm::colourRemarks() {
-    const Palette& look = Palette::of(*this);
-    for (const Row& row : rows_) {
-        colour(row.remark, row.tone == Tone::question ? look.question : look.muted);
-    }
-    colour(problem_, look.question);
-}
-
-void ExplainedForm::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::PaletteChange || event->type() == QEvent::StyleChange) {
-        colourRemarks();
-    }
 }
 
 QString ExplainedForm::remarkOn(const QWidget* field) const {

@@ -5,6 +5,8 @@
 #include <QWidget>
 #include <functional>
 
+#include "ui/common/tone.h"
+
 class QComboBox;
 class QGridLayout;
 class QLabel;
@@ -22,7 +24,6 @@ class ExplainedForm : public QWidget {
   public:
     /// Saves; gives back what is wrong in words, or nothing when it is done.
     using Save = std::function<QString()>;
-    enum class Tone { quiet, question };
 
     ExplainedForm(const QString& title, const QString& go, QWidget* parent = nullptr);
 
@@ -52,16 +53,13 @@ class ExplainedForm : public QWidget {
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
-    void changeEvent(QEvent* event) override;
 
   private:
     struct Row {
-        QLabel* label;
-        QWidget* field;
-        QLabel* remark;
-        Tone tone = Tone::quiet;
+        QLabel* label = nullptr;
+        QWidget* field = nullptr;
+        QLabel* remark = nullptr;
     };
-    void colourRemarks();
     void addRow(const QString& label, QWidget* field);
     void follow(QWidget* field);
 

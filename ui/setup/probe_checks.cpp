@@ -9,7 +9,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "ui/common/palette.h"
+#include "ui/common/tone.h"
 #include "ui/common/typed.h"
 #include "ui/common/words.h"
 #include "ui/history/withdraw_bar.h"
@@ -139,20 +139,7 @@ void ProbeChecks::fillState(const Probe& probe, const std::vector<ThermometerChe
     fill(state_, checks::stateWords(all, telling));
     fill(drift_, checks::driftWords(all, telling));
     fill(overdue_, checks::overdueWords(all, telling));
-    colourOverdue();
-}
-
-void ProbeChecks::colourOverdue() {
-    QPalette own = overdue_->palette();
-    own.setColor(QPalette::WindowText, Palette::of(*this).question);
-    overdue_->setPalette(own);
-}
-
-void ProbeChecks::changeEvent(QEvent* event) {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::PaletteChange || event->type() == QEvent::StyleChange) {
-        colourOverdue();
-    }
+    setTone(*overdue_, Tone::question);
 }
 
 void ProbeChecks::fillPast(const std::vector<ThermometerCheck>& all) {

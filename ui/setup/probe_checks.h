@@ -24,10 +24,7 @@ class ProbeChecks : public QWidget {
     void refresh();
 
   protected:
-    void changeEvent(QEvent* event) override;
-
   private:
-    void colourOverdue();
     void layOut();
     QPushButton* addButton(const QString& words, const QString& name);
     void fillState(const Probe& probe, const std::vector<ThermometerCheck>& all);

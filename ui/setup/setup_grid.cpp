@@ -7,8 +7,8 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "ui/common/palette.h"
 #include "ui/common/saved_line.h"
+#include "ui/common/tone.h"
 
 namespace midden::ui {
 
@@ -102,9 +102,7 @@ QPushButton* SetupGrid::button(int row, int column, const QString& name, const Q
 void SetupGrid::say(const QString& problem) {
     problem_->setText(problem);
     problem_->setVisible(!problem.isEmpty());
-    QPalette own = problem_->palette();
-    own.setColor(QPalette::WindowText, Palette::of(*this).question);
-    problem_->setPalette(own);
+    setTone(*problem_, Tone::question);
 }
 
 }  // namespace midden::ui
