@@ -42,7 +42,8 @@ Read read(std::string_view text, std::string_view zone = {}, std::optional<Tempe
 std::vector<std::string> rowsOf(std::string_view text, std::string_view zone = {},
                                 std::optional<TemperatureUnit> unit = {}) {
     const auto made = read(text, zone, unit);
-    CHECK(made.refusal == "");
+    INFO(made.refusal);
+    CHECK(made.refusal.empty());
     std::vector<std::string> rows;
     for (const auto& row : made.staged.places.at(0).rows) {
         const auto& column = made.staged.columns[row.column()];
@@ -166,7 +167,8 @@ TEST_CASE("the order of rows in that night is kept for each place by itself") {
     const auto made =
         read("time;temperature;position\n2026-10-25T01:30;1;core\n2026-10-25T01:30;2;side\n2026-10-25T01:30;3;core\n",
              "Europe/London");
-    REQUIRE(made.refusal == "");
+    INFO(made.refusal);
+    REQUIRE(made.refusal.empty());
     CHECK(made.staged.places.at(0).rows.size() == 2);
     CHECK(isoUtc(made.staged.places.at(1).rows.at(0).at()) == "2026-10-25T00:30:00Z");
 }
@@ -233,7 +235,8 @@ TEST_CASE("rows name their bin position probe ambient and note") {
     const auto made = read(
         "time;temperature;bin;position;probe;ambient;note\n2026-03-01T08:00Z;55;North;side;Long dial;6.5;'=hot\n"
         "2026-03-01T08:00Z;50;;;;;\n");
-    REQUIRE(made.refusal == "");
+    INFO(made.refusal);
+    REQUIRE(made.refusal.empty());
     REQUIRE(made.staged.places.size() == 3);
     const auto& north = made.staged.places[0];
     CHECK(north.where == StagedWhere{StagedWhere::Bin::named, "North", "side"});
