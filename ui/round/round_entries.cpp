@@ -27,14 +27,17 @@ std::optional<Celsius> celsiusOf(const std::optional<Reading>& reading) {
 }  // namespace
 
 /// Puts, amends or withdraws, whichever the cell asks for. True when the book now holds what the cell says.
-bool RoundScreen::store(const Place& place, const std::optional<Reading>& standing, const Entry& entry,
+bool RoundScreen::store(const Reading& wanted, const std::optional<Reading>& standing, const Entry& entry,
                         const QString& label) {
     if (!entry.written) {
         return !standing || book_.change(Withdraw<Reading>{standing->id(), {}}, tr("%1 taken back").arg(label));
     }
     const QString named = QStringLiteral("%1 %2").arg(label, words::written(*entry.written));
     if (!standing) {
-        return book_.change(Put<Reading>{{.place = place, .when = plan_.when, .written = *entry.written}}, named);
+        Reading fresh = wanted;
+        fresh.when = plan_.when;
+        fresh.written = *entry.written;
+        return book_.change(Put<Reading>{fresh}, named);
     }
     if (standing->written == *entry.written) {
         return true;
@@ -48,7 +51,7 @@ void RoundScreen::enterOutside(const QString& text) {
     const Entry entry = readEntry(text, {.unit = plan_.unit, .isOutside = true});
     header_->questionOutside(entry.question);
     const bool refused = !entry.written && !entry.question.isEmpty();
-    if (!refused && store(outsidePlace(), plan_.outsideNow, entry, tr("air outside"))) {
+    if (!refused && store({.place = outsidePlace()}, plan_.outsideNow, entry, tr("air outside"))) {
         header_->outside()->setTaken();
         refresh();
         header_->questionOutside(entry.question);
@@ -66,7 +69,7 @@ void RoundScreen::enterReading(std::size_t index, const QString& text) {
         return;
     }
     const QString label = QStringLiteral("%1, %2").arg(words::text(row.bin.name), words::text(row.position));
-    if (store(row.place(), row.now, entry, label)) {
+    if (store({.place = row.place(), .probe = header_->probeFor(row.last)}, row.now, entry, label)) {
         table_->cell(index)->setTaken();
         refresh();
     }

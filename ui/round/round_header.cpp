@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/round/round_header.h"
 
+#include <QComboBox>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <algorithm>
 
 #include "ui/common/flow_layout.h"
 #include "ui/common/tone.h"
@@ -29,6 +31,10 @@ QWidget* together(std::initializer_list<QWidget*> widgets) {
     return group;
 }
 
+/// What the chooser holds besides the thermometers themselves, whose numbers begin at 1.
+constexpr qlonglong asBefore = -1;
+constexpr qlonglong notSaid = 0;
+
 void say(QLabel& label, const QString& words, Tone tone) {
     setTone(label, tone);
     label.setText(words);
@@ -41,6 +47,7 @@ RoundHeader::RoundHeader(QWidget* parent)
       time_{new QLineEdit},
       now_{new QPushButton{tr("No&w")}},
       timeWords_{new QLabel},
+      probe_{new QComboBox},
       outsideLabel_{new QLabel},
       outside_{new ReadingCell},
       outsideWords_{new QLabel} {
@@ -61,8 +68,19 @@ RoundHeader::RoundHeader(QWidget* parent)
     timeWords_->setObjectName(QStringLiteral("roundTimeWords"));
     outsideWords_->setObjectName(QStringLiteral("meaningOutside"));
 
+    auto* probeLabel = new QLabel{tr("Ther&mometer")};
+    probeLabel->setBuddy(probe_);
+    probe_->setObjectName(QStringLiteral("roundProbe"));
+    probe_->setAccessibleName(tr("Thermometer of the readings to come"));
+    probe_->setToolTip(
+        tr("“As before” is, for each place, the thermometer of its last reading. "
+           "Its ice and boiling checks correct what you type."));
+    probe_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    probeGroup_ = together({probeLabel, probe_});
+
     auto* row = new FlowLayout{24, this};
     row->addWidget(together({timeLabel, time_, now_, timeWords_}));
+    row->addWidget(probeGroup_);
     row->addWidget(together({outsideLabel_, outside_, outsideWords_}));
     connect(time_, &QLineEdit::editingFinished, this, [this] {
         if (time_->isModified()) {
@@ -79,6 +97,8 @@ void RoundHeader::show(const RoundPlan& plan, Moment now, bool isPast) {
     }
     time_->setReadOnly(plan.readOnly);
     now_->setVisible(isPast);
+    offer(plan.probes);
+    probe_->setEnabled(!plan.readOnly);
     outsideLabel_->setText(tr("Air &outside, %1").arg(words::unitName(plan.unit)));
     outside_->setReadOnly(plan.readOnly);
     outside_->setStored(plan.outsideNow ? cellText(*plan.outsideNow, plan.unit) : QString{});
@@ -89,6 +109,30 @@ void RoundHeader::show(const RoundPlan& plan, Moment now, bool isPast) {
     if (!outside_->isPending()) {
         questionOutside({});
     }
+}
+
+void RoundHeader::offer(const std::vector<Probe>& probes) {
+    probeGroup_->setVisible(!probes.empty());
+    const auto chosen = probe_->count() > 0 ? probe_->currentData() : QVariant{asBefore};
+    probe_->clear();
+    probe_->addItem(tr("as before"), asBefore);
+    for (const Probe& probe : probes) {
+        probe_->addItem(words::text(probe.name), static_cast<qlonglong>(probe.id));
+    }
+    probe_->addItem(tr("not said"), notSaid);
+    probe_->setCurrentIndex(std::max(0, probe_->findData(chosen)));
+}
+
+std::optional<ProbeId> RoundHeader::probeFor(const std::optional<Reading>& last) const {
+    const auto chosen = probe_->currentData().toLongLong();
+    if (chosen > notSaid) {
+        return ProbeId{chosen};
+    }
+    constexpr int withOneProbe = 3;  // it, "as before" and "not said"
+    if (chosen == notSaid || last) {
+        return chosen == notSaid ? std::nullopt : last->probe;
+    }
+    return probe_->count() == withOneProbe ? std::optional{ProbeId{probe_->itemData(1).toLongLong()}} : std::nullopt;
 }
 
 void RoundHeader::questionTime(const QString& words) {

@@ -5,6 +5,7 @@
 
 #include "ui/round/round_plan.h"
 
+class QComboBox;
 class QLabel;
 class QLineEdit;
 class QPushButton;
@@ -25,15 +26,21 @@ class RoundHeader : public QWidget {
     void questionTime(const QString& words);
     void questionOutside(const QString& words);
     ReadingCell* outside() const { return outside_; }
+    /// The thermometer a new reading is taken with, given the place's last one: the chosen one, or "as before".
+    std::optional<ProbeId> probeFor(const std::optional<Reading>& last) const;
 
   signals:
     void timeTyped(const QString& text);
     void nowWanted();
 
   private:
+    void offer(const std::vector<Probe>& probes);
+
     QLineEdit* time_;
     QPushButton* now_;
     QLabel* timeWords_;
+    QComboBox* probe_;
+    QWidget* probeGroup_;
     QLabel* outsideLabel_;
     ReadingCell* outside_;
     QLabel* outsideWords_;

@@ -140,7 +140,7 @@ Instant roundGoingOn(const Logbook& logbook, Instant now) {
 }
 
 RoundPlan planRound(const Logbook& logbook, Moment at) {
-    RoundPlan plan{.when = at, .readOnly = logbook.isReadOnly(), .unit = unitOf(logbook)};
+    RoundPlan plan{.when = at, .readOnly = logbook.isReadOnly(), .unit = unitOf(logbook), .probes = logbook.probes()};
     for (const Bin& bin : logbook.bins()) {
         if (!bin.retired) {
             addRows(plan, logbook, bin);

@@ -31,6 +31,7 @@ struct RoundPlan {
     TemperatureUnit unit = TemperatureUnit::celsius;
     std::optional<Reading> outsideNow;
     std::optional<Reading> outsideLast;
+    std::vector<Probe> probes;   ///< by name
     std::vector<RoundRow> rows;  ///< by bin; "core" first, then alphabetically
 };
 

@@ -40,7 +40,7 @@ class RoundScreen : public QWidget {
 
     void enterOutside(const QString& text);
     void enterReading(std::size_t row, const QString& text);
-    bool store(const Place& place, const std::optional<Reading>& standing, const Entry& entry, const QString& label);
+    bool store(const Reading& wanted, const std::optional<Reading>& standing, const Entry& entry, const QString& label);
     void goOn(std::size_t row);
     void goTo(std::size_t row);
     void goToQuestion();

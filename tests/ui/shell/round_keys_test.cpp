@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The Round through real key events.
+#include <QComboBox>
+
 #include "tests/ui/shell/desk.h"
 
 using namespace midden;
@@ -43,6 +45,29 @@ TEST_CASE("a whole round is typed without the mouse") {
     CHECK(desk.reading(desk.north, "side", fourthOfMarch)->written.tenThousandths == 570'000);
     CHECK(desk.reading(desk.shed, "core", fourthOfMarch)->written.tenThousandths == 405'000);
     CHECK(desk.words("roundSummary").startsWith("Round complete: 3 readings"));
+}
+
+TEST_CASE("a thermometer chosen goes with the readings and as before keeps to each place's own") {
+    const NoQtWarnings quiet;
+    RoundDesk desk;
+    desk.book().change(Put<Probe>{{.name = "Dial"}}, QStringLiteral("a thermometer"));
+    desk.book().change(Put<Probe>{{.name = "Spike"}}, QStringLiteral("another"));
+    Desk::settle();
+    auto& chooser = desk.find<QComboBox>("roundProbe");
+    chooser.setFocus();
+    Desk::press(Qt::Key_S);
+    desk.find<QLineEdit>("cell_North_core").setFocus();
+    Desk::type("63.5");
+    Desk::press(Qt::Key_Return);
+    const auto spike = desk.book().log().probeNamed("Spike")->id;
+    CHECK(desk.reading(desk.north, "core", fourthOfMarch)->probe == spike);
+
+    chooser.setFocus();
+    Desk::press(Qt::Key_Home);  // as before
+    desk.find<QLineEdit>("cell_North_side").setFocus();
+    Desk::type("58");
+    Desk::press(Qt::Key_Return);
+    CHECK_FALSE(desk.reading(desk.north, "side", fourthOfMarch)->probe);
 }
 
 TEST_CASE("a number is saved when the cursor leaves the cell by any way") {
