@@ -62,8 +62,7 @@ inline QStringList unnamed(const QWidget& window) {
         const bool ofQt = widget->objectName().startsWith(QLatin1String{"qt_"}) || widget->window() != &window;
         if (widget->focusPolicy() != Qt::NoFocus && widget->focusProxy() == nullptr && !speaks && !ofQt) {
             found.append(QLatin1String{widget->metaObject()->className()} + QLatin1Char{' '} + widget->objectName() +
-                         QLatin1String{" in "} +
-                         QLatin1String{widget->parentWidget()->metaObject()->className()});
+                         QLatin1String{" in "} + QLatin1String{widget->parentWidget()->metaObject()->className()});
         }
     }
     return found;
