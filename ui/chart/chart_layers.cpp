@@ -118,25 +118,28 @@ void paintThresholdNumber(const ChartCanvas& canvas) {
 QPointF middleOfWords(const ChartCanvas& canvas, const ChartGap& gap) {
     const QRectF area = areaOf(canvas.layout, gap);
     const double outset = QFontMetricsF{canvas.dress.font}.horizontalAdvance(gap.words) / 2 + 5;
-    if (gap.stand == GapWords::after) {
+    if (gap.stand == Stand::after) {
         return {area.right() + outset, area.center().y()};
     }
-    return gap.stand == GapWords::before ? QPointF{area.left() - outset, area.center().y()} : area.center();
+    return gap.stand == Stand::before ? QPointF{area.left() - outset, area.center().y()} : area.center();
 }
 
 void paintWords(const ChartCanvas& canvas) {
-    const double line = QFontMetricsF{canvas.dress.font}.height();
+    const QFontMetricsF metrics{canvas.dress.font};
     for (const ChartBand& band : canvas.plan.bands) {
         const QRectF area = acrossPlot(canvas.layout, band.interval);
         canvas.painter.save();
-        canvas.painter.translate(area.center().x(), area.top() + line / 2 + 3);
+        const bool upright = band.stand == Stand::upright;
+        const double below = upright ? metrics.horizontalAdvance(band.words) / 2 + 6 : metrics.height() / 2 + 3;
+        canvas.painter.translate(area.center().x(), area.top() + below);
+        canvas.painter.rotate(upright ? -90 : 0);
         writeOnPatch(canvas, band.words, canvas.dress.palette.band);
         canvas.painter.restore();
     }
     for (const ChartGap& gap : canvas.plan.gaps) {
         canvas.painter.save();
         canvas.painter.translate(middleOfWords(canvas, gap));
-        canvas.painter.rotate(gap.stand == GapWords::upright ? -90 : 0);
+        canvas.painter.rotate(gap.stand == Stand::upright ? -90 : 0);
         writeOnPatch(canvas, gap.words, canvas.dress.palette.ground);
         canvas.painter.restore();
     }

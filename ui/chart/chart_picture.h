@@ -30,6 +30,8 @@ class ChartPicture : public QGraphicsScene {
 
   public:
     explicit ChartPicture(QObject* parent = nullptr);
+    ChartPicture(const ChartPicture&) = delete;
+    ChartPicture& operator=(const ChartPicture&) = delete;
     ~ChartPicture() override;
     void show(const ChartPlan& plan, const ChartDress& dress);
     const ChartLayout& layout() const { return layout_; }

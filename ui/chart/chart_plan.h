@@ -29,21 +29,22 @@ struct ChartTrace {
     bool everyReadingDrawn = true;  ///< false: thinned to the extremes of each pixel column, markers left out
 };
 
+/// Where words stand: inside what they belong to, inside but running upwards, or beside it.
+enum class Stand { lying, upright, after, before };
+
 /// A run of the whole batch at or above the threshold.
 struct ChartBand {
     Interval interval;
     QString words;  ///< "52 h"; empty where the band is too narrow to write in
+    Stand stand = Stand::lying;
 };
-
-/// Where a gap's words stand: inside it, inside but running upwards, or beside a ribbon too short for them.
-enum class GapWords { lying, upright, after, before };
 
 /// Too long between readings. An empty position: nothing was read at all, the hatching is as high as the plot.
 struct ChartGap {
     Interval interval;
     QString position;
     QString words;  ///< "no reading 41 h"
-    GapWords stand = GapWords::lying;
+    Stand stand = Stand::lying;
     int row = 0;  ///< of a single position's gap: ribbons that overlap in time lie in different rows
 };
 

@@ -23,17 +23,25 @@ bool isVisible(const Interval& interval, const ChartView& view) {
     return interval.to > view.visible.from && interval.from < view.visible.to;
 }
 
-/// The first of the wordings that fits into the visible part; empty when none does.
-QString fitting(const Interval& interval, const ChartView& view, std::initializer_list<QString> wordings) {
+/// Words inside the visible part of a stretch: lying where there is room, else upright, else none.
+struct Inside {
+    QString words;
+    Stand stand = Stand::lying;
+};
+
+Inside inside(const Interval& interval, const ChartView& view, const QString& words) {
     const double left = std::max(0.0, pixelAt(view, interval.from));
     const double right = std::min(view.width, pixelAt(view, interval.to));
-    const double air = view.textWidth(QStringLiteral("0"));
-    for (const QString& words : wordings) {
-        if (view.textWidth(words) + air <= right - left) {
-            return words;
-        }
+    const double room = right - left - view.textWidth(QStringLiteral("0"));
+    if (view.textWidth(words) <= room) {
+        return {words};
     }
-    return {};
+    return view.textWidth(QStringLiteral("00")) <= room ? Inside{words, Stand::upright} : Inside{};
+}
+
+/// Pieces of a set that were drawn as one for want of pixels are not one: their hours may not be written as one.
+bool isWhole(const IntervalSet& set, const Interval& piece) {
+    return std::ranges::binary_search(set, piece);
 }
 
 /// The time in which no monitored position was read.
@@ -74,21 +82,21 @@ double roomFor(const QString& words, const ChartView& view) {
 /// Of the ribbon together with words beside it.
 Extent extent(const ChartGap& gap, const ChartView& view) {
     Extent found = ribbonOf(gap, view);
-    if (gap.stand == GapWords::after) {
+    if (gap.stand == Stand::after) {
         found.right += roomFor(gap.words, view);
-    } else if (gap.stand == GapWords::before) {
+    } else if (gap.stand == Stand::before) {
         found.left -= roomFor(gap.words, view);
     }
     return found;
 }
 
-GapWords standOf(const ChartGap& gap, const ChartView& view) {
+Stand standOf(const ChartGap& gap, const ChartView& view) {
     const Extent ribbon = ribbonOf(gap, view);
     const double room = roomFor(gap.words, view);
     if (room <= ribbon.right - ribbon.left) {
-        return GapWords::lying;
+        return Stand::lying;
     }
-    return ribbon.right + room <= view.width ? GapWords::after : GapWords::before;
+    return ribbon.right + room <= view.width ? Stand::after : Stand::before;
 }
 
 bool isRowFree(const ChartPlan& plan, const ChartGap& wanted, const ChartView& view) {
@@ -178,19 +186,19 @@ void planThreshold(ChartPlan& plan, const BatchReview& review, const ChartView& 
     }
     plan.thresholdLabel = number + QLatin1Char{' '} + words::unitName(view.unit);
     for (const Interval& piece : visiblePieces(threshold.windows, view)) {
-        const QString length = words::length(piece.length());
-        plan.bands.push_back({piece, fitting(piece, view, {length})});
+        const QString length = isWhole(threshold.windows, piece) ? words::length(piece.length()) : QString{};
+        const auto [words, stand] = inside(piece, view, length);
+        plan.bands.push_back({piece, words, stand});
     }
 }
 
 void planGaps(ChartPlan& plan, const BatchReview& review, const ChartView& view) {
     const IntervalSet silent = silences(review);
     for (const Interval& piece : visiblePieces(silent, view)) {
-        const QString whole = say("no reading %1").arg(words::length(piece.length()));
-        const QString lying = fitting(piece, view, {whole});
-        const bool tooNarrow = fitting(piece, view, {QStringLiteral("00")}).isEmpty();
-        plan.gaps.push_back(
-            {piece, {}, tooNarrow ? QString{} : whole, lying.isEmpty() ? GapWords::upright : GapWords::lying});
+        const QString length = words::length(piece.length());
+        const QString whole = isWhole(silent, piece) ? say("no reading %1").arg(length) : QString{};
+        const auto [words, stand] = inside(piece, view, whole);
+        plan.gaps.push_back({piece, {}, words, stand});
     }
     for (const GapReview& gap : review.gaps) {
         if (isVisible(gap.interval, view) && !isMostly(silent, gap.interval)) {

@@ -23,7 +23,7 @@ double beforeMark(const QString& shown, const QFontMetricsF& metrics) {
     return metrics.horizontalAdvance(shown.left(end));
 }
 
-void drawStruck(QPainter& painter, const QRectF& area, QString was, const QFont& font) {
+void drawStruck(QPainter& painter, const QRectF& area, const QString& was, const QFont& font) {
     QFont struck = font;
     struck.setStrikeOut(true);
     painter.setFont(struck);

@@ -6,6 +6,7 @@
 
 class QLabel;
 class QLineEdit;
+class QTimer;
 
 namespace midden::ui {
 
@@ -28,11 +29,12 @@ class AmendEditor : public QFrame {
     bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
-    void leaveSoon();
+    void leaveIfGone();
 
     QLineEdit* value_;
     QLineEdit* why_;
     QLabel* problem_;
+    QTimer* soon_;  ///< once the keyboard has settled
 };
 
 /// Draws old values struck through before new ones, numbers aligned on their decimal mark, and opens the editor.

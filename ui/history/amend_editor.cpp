@@ -12,7 +12,13 @@
 namespace midden::ui {
 
 AmendEditor::AmendEditor(QWidget* parent)
-    : QFrame{parent}, value_{new QLineEdit{this}}, why_{new QLineEdit{this}}, problem_{new QLabel{this}} {
+    : QFrame{parent},
+      value_{new QLineEdit{this}},
+      why_{new QLineEdit{this}},
+      problem_{new QLabel{this}},
+      soon_{new QTimer{this}} {
+    soon_->setSingleShot(true);
+    connect(soon_, &QTimer::timeout, this, &AmendEditor::leaveIfGone);
     setFrameShape(QFrame::StyledPanel);
     setAutoFillBackground(true);
     setFocusPolicy(Qt::StrongFocus);
@@ -61,20 +67,18 @@ void AmendEditor::refuse(const QString& sentence) {
 }
 
 /// The keyboard may only have gone from one line to the other.
-void AmendEditor::leaveSoon() {
-    QTimer::singleShot(0, this, [this] {
-        const QWidget* now = QApplication::focusWidget();
-        const bool stillHere = now != nullptr && isAncestorOf(now);
-        const bool windowLeft = now == nullptr || now->window() != window();
-        if (!stillHere && !windowLeft) {
-            emit done();
-        }
-    });
+void AmendEditor::leaveIfGone() {
+    const QWidget* now = QApplication::focusWidget();
+    const bool stillHere = now != nullptr && isAncestorOf(now);
+    const bool windowLeft = now == nullptr || now->window() != window();
+    if (!stillHere && !windowLeft) {
+        emit done();
+    }
 }
 
 bool AmendEditor::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() == QEvent::FocusOut) {
-        leaveSoon();
+        soon_->start();
     }
     if (event->type() == QEvent::KeyPress) {
         // Eaten here, for a line would hand Enter on to the list, which opens an editor on it.

@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/history/batch_loader.h"
 
+#include <utility>
+
 namespace midden::ui {
 
-BatchLoader::BatchLoader(QObject* parent) : QObject{parent} {}
+BatchLoader::BatchLoader(QObject* parent) : QObject{parent} {
+    connect(this, &BatchLoader::ran, this, &BatchLoader::finish, Qt::QueuedConnection);
+}
 
 void BatchLoader::load(const Logbook& logbook, BatchId batch) {
     if (logbook.file().empty()) {
@@ -41,14 +45,14 @@ void BatchLoader::start() {
     outdated_ = false;
     // The thread ends with its last line, so replacing it here never waits.
     worker_ = std::jthread{[this, wish = *wanted_](const std::stop_token& stop) {
-        Outcome outcome = run(wish, stop);
-        QMetaObject::invokeMethod(
-            this, [this, done = std::move(outcome)] { finish(done); }, Qt::QueuedConnection);
+        outcome_ = run(wish, stop);
+        emit ran();
     }};
 }
 
-void BatchLoader::finish(const Outcome& outcome) {
+void BatchLoader::finish() {
     running_ = false;
+    const Outcome outcome = std::exchange(outcome_, {});
     if (outdated_) {
         outdated_ = false;
         if (wanted_) {

@@ -26,6 +26,7 @@ class BatchLoader : public QObject {
     void loaded(midden::ui::LoadedPtr batch);
     void failed(const QString& sentence);
     void busyChanged();
+    void ran();  ///< said by the thread itself, heard in the window's
 
   private:
     struct Outcome {
@@ -38,13 +39,14 @@ class BatchLoader : public QObject {
     };
     static Outcome run(const Wish& wish, const std::stop_token& stop);
     void start();
-    void finish(const Outcome& outcome);
+    void finish();
     void report(const Outcome& outcome);
 
     std::optional<Wish> wanted_;
     bool running_ = false;
     bool outdated_ = false;  ///< what runs is no longer what is wanted
-    std::jthread worker_;
+    Outcome outcome_;        ///< written by the thread before `ran`, read in the window's after it
+    std::jthread worker_;    ///< last, so that it has ended before anything it writes to goes
 };
 
 }  // namespace midden::ui

@@ -36,13 +36,13 @@ QString EntriesModel::forEditing(const EntryRow& row, int column) const {
 
 /// Cells that say "58.5" on paper say where and in which unit aloud.
 QString EntriesModel::spoken(const EntryRow& row, int column) const {
-    const QString shown = display(row, column);
+    QString shown = display(row, column);
     if (shown.isEmpty() || (column != typed && column != corrected)) {
         return shown;
     }
     const bool temperature = row.kind == RowKind::reading || row.kind == RowKind::outside;
     const bool saysUnit = shown.contains(QChar{0xB0});
-    const QString full = temperature && !saysUnit ? tr("%1 %2").arg(shown, words::unitName(unit_)) : shown;
+    QString full = temperature && !saysUnit ? tr("%1 %2").arg(shown, words::unitName(unit_)) : shown;
     return row.was.isEmpty() || column != typed ? full : tr("%1, before it was amended %2").arg(full, row.was);
 }
 

@@ -54,7 +54,7 @@ class EntriesModel : public QAbstractTableModel {
     Book& book_;
     TemperatureUnit unit_ = TemperatureUnit::celsius;
     LoadedPtr batch_;
-    std::array<bool, rowKinds> kinds_;
+    std::array<bool, rowKinds> kinds_{};
     std::vector<Amendment> amendments_;
     std::vector<EntryRow> others_;  ///< not readings
     std::vector<EntryRow> rows_;

@@ -48,6 +48,7 @@ HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
       why_{new WhyPanel{this}},
       entries_{new EntriesPart{book, this}},
       waiting_{buildWaiting()},
+      patience_{new QTimer{this}},
       emptySentence_{new QLabel{this}},
       emptyButton_{new QPushButton{tr("Type the first reading"), this}},
       pages_{new QStackedWidget{this}},
@@ -55,6 +56,8 @@ HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
       empty_{buildEmpty()} {
     pages_->addWidget(full_);
     pages_->addWidget(empty_);
+    patience_->setSingleShot(true);
+    patience_->setInterval(patience);
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(16, 16, 16, 16);
     column->setSpacing(8);
@@ -157,10 +160,11 @@ QWidget* HistoryScreen::buildEmpty() {
 /// A short load goes by without a flicker.
 void HistoryScreen::showBusy() {
     if (!loader_.isBusy()) {
+        patience_->stop();
         waiting_->hide();
         return;
     }
-    QTimer::singleShot(patience, this, [this] { waiting_->setVisible(loader_.isBusy()); });
+    patience_->start();
 }
 
 }  // namespace midden::ui

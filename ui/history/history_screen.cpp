@@ -7,6 +7,7 @@
 #include <QMenu>
 #include <QPushButton>
 #include <QStackedWidget>
+#include <QTimer>
 #include <QToolButton>
 #include <algorithm>
 
@@ -19,8 +20,6 @@
 #include "ui/history/why_panel.h"
 
 namespace midden::ui {
-
-HistoryScreen::~HistoryScreen() = default;
 
 QString HistoryScreen::spoken() const {
     return line_->text();
@@ -41,6 +40,7 @@ void HistoryScreen::listen() {
     });
     connect(&loader_, &BatchLoader::loaded, this, &HistoryScreen::take);
     connect(&loader_, &BatchLoader::failed, &book_, &Book::troubled);
+    connect(patience_, &QTimer::timeout, waiting_, &QWidget::show);
     connect(&loader_, &BatchLoader::busyChanged, this, &HistoryScreen::showBusy);
     connect(trace_, &TraceView::pointedAt, this,
             [this](std::optional<ReadingSpot> spot) { describe(spot ? spot : trace_->marked()); });

@@ -11,6 +11,7 @@ class QLabel;
 class QMenu;
 class QPushButton;
 class QStackedWidget;
+class QTimer;
 class QToolButton;
 
 namespace midden::ui {
@@ -26,7 +27,6 @@ class HistoryScreen : public QWidget {
 
   public:
     explicit HistoryScreen(Book& book, QWidget* parent = nullptr);
-    ~HistoryScreen() override;
 
     TraceView& trace() { return *trace_; }
     EntriesPart& entries() { return *entries_; }
@@ -72,6 +72,7 @@ class HistoryScreen : public QWidget {
     WhyPanel* why_;
     EntriesPart* entries_;
     QWidget* waiting_;
+    QTimer* patience_;
     QLabel* emptySentence_;
     QPushButton* emptyButton_;
     QStackedWidget* pages_;

@@ -74,8 +74,8 @@ TEST_CASE("a gap too narrow for the sentence runs upwards and one too narrow for
     const auto record =
         coreOnly({{0, 60}, {12, 61}, {53, 60}, {80, 60}, {110, 60}, {140, 60}, {170, 60}, {200, 60}, {230, 60}});
     CHECK(planOf(record, 300).gaps[0].words == "no reading 41 h");
-    CHECK(planOf(record, 300).gaps[0].stand == GapWords::upright);
-    CHECK(planOf(record, 900).gaps[0].stand == GapWords::lying);
+    CHECK(planOf(record, 300).gaps[0].stand == Stand::upright);
+    CHECK(planOf(record, 900).gaps[0].stand == Stand::lying);
     CHECK(planOf(record, 100).gaps[0].words == "");
 }
 
@@ -85,6 +85,16 @@ TEST_CASE("credited windows carry their hours cut off and never rounded up") {
     CHECK(plan.bands[0].interval == Interval{afterHours(10), afterHours(33.99)});
     CHECK(plan.bands[0].words == "23 h");
     CHECK(plan.thresholdLabel == "55 °C");
+}
+
+TEST_CASE("windows drawn as one for want of pixels do not have their hours written as one") {
+    BatchRecord record = coreOnly({{0, 56}, {24, 56}, {25, 40}, {26, 56}, {50, 56}});
+    CHECK(planOf(record, 900).bands.size() == 2);
+    record.tracks[0].samples.push_back(sampleAt(24 * 30, 20));
+    record.tracks[0].samples.push_back(sampleAt(24 * 300, 20));
+    const auto plan = planOf(record, 3'000);
+    REQUIRE(plan.bands.size() == 1);
+    CHECK(plan.bands[0].words == "");
 }
 
 TEST_CASE("a pause of one position while others were read is a ribbon of its own") {

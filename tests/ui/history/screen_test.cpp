@@ -170,6 +170,19 @@ TEST_CASE("Delete asks and withdraws with its reason and the entry stays struck 
     CHECK(opened.book->log().record(*opened.book->batch()).readings == 2);
 }
 
+TEST_CASE("an entry typed more than a day after the fact says that it is late") {
+    NoQtWarnings quiet;
+    Opened opened{fewReadings()};
+    Reading reading;
+    reading.place = {opened.book->bin(), "core"};
+    reading.when = {afterHours(36), {}};
+    reading.written = {590'000, TemperatureUnit::celsius};
+    REQUIRE(opened.book->change(Put<Reading>{reading}, "a reading"));
+    opened.settle();
+    CHECK(opened.cell(0, EntriesModel::when) == "Mon 2 Mar 2026 20:00, late");
+    CHECK(opened.cell(1, EntriesModel::when) == "Mon 2 Mar 2026 08:00");
+}
+
 TEST_CASE("the list shows only the kinds that are asked for") {
     NoQtWarnings quiet;
     Opened opened{sixtyDays()};
