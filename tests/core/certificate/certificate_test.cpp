@@ -16,7 +16,7 @@ namespace {
 
 void append(std::string& all, const std::vector<Fact>& facts) {
     for (const auto& [label, text] : facts) {
-        all += label + ": " + text + "\n";
+        all.append(label).append(": ").append(text).append("\n");
     }
 }
 
@@ -50,6 +50,11 @@ const std::regex claims{
     R"(\bapproved\b|PAS ?100|AS ?4454|\bCE\b|class a\b|PFRP|certified|guarantee|conform)",
     std::regex::icase};
 
+std::string claimIn(const std::string& words) {
+    std::smatch found;
+    return std::regex_search(words, found, claims) ? found.str() : "";
+}
+
 std::vector<SampleBatch> everyShape() {
     return {shownBatch(),     notShownBatch(),      withinErrorBatch(), onePositionBatch(),
             longNamesBatch(), manyPositionsBatch(), emptyBatch()};
@@ -60,9 +65,8 @@ std::vector<SampleBatch> everyShape() {
 TEST_CASE("no certificate ever claims more than the readings show") {
     for (const auto& batch : everyShape()) {
         const auto words = wordsOf(batch.certificate({"N", at(20, 10), "M", ""}));
-        std::smatch found;
         CAPTURE(words);
-        CHECK_FALSE(std::regex_search(words, found, claims));
+        CHECK(claimIn(words).empty());
     }
 }
 
@@ -71,9 +75,8 @@ TEST_CASE("no rule that ships puts a claim on the page") {
         auto batch = shownBatch();
         judgeBy(batch, rule);
         const auto words = wordsOf(batch.certificate());
-        std::smatch found;
         CAPTURE(rule.id, words);
-        CHECK_FALSE(std::regex_search(words, found, claims));
+        CHECK(claimIn(words).empty());
     }
 }
 

@@ -35,7 +35,7 @@ class SmallBook {
         book.apply(Put<Reading>{reading});
     }
     IssuedCertificate issue(Instant issued) {
-        const auto certificate = numberedCertificate(book, draftCertificate(book, batch, {targetOf(book)}), issued);
+        auto certificate = numberedCertificate(book, draftCertificate(book, batch, {targetOf(book)}), issued);
         storeOnce(book, certificate);
         return certificate;
     }
@@ -116,6 +116,7 @@ TEST_CASE("a record longer than a page of readings is whole") {
     SmallBook small;
     const auto bin = small.book.binNamed("North")->id;
     std::vector<RawReading> raw;
+    raw.reserve(120'000);
     for (int i = 0; i < 120'000; ++i) {
         raw.push_back({at(7, 0).at + Seconds{i * 2}, 600'000 + i % 7 * 1'000});
     }
