@@ -116,6 +116,7 @@ CanonicalLine lineOf(const Observation& observation) {
 template <class Entries>
 std::string sortedLines(const Entries& entries) {
     std::vector<std::pair<Instant, std::string>> lines;
+    lines.reserve(entries.size());
     for (const auto& entry : entries) {
         lines.emplace_back(entry.when.at, lineOf(entry).text());
     }
@@ -130,6 +131,7 @@ std::string sortedLines(const Entries& entries) {
 std::string checkLines(const BatchRecord& record) {
     const auto names = namesOf<ProbeId>(record.probes);
     std::vector<std::pair<Instant, std::string>> lines;
+    lines.reserve(record.checks.size());
     for (const auto& check : record.checks) {
         lines.emplace_back(check.when.at, lineOf(check, nameIn(names, check.probe)).text());
     }

@@ -37,7 +37,7 @@ std::string binNames(const CertificateInput& input) {
         }
         const auto volume = bin->volumeLitres ? fmt::format(" ({} l)", shortNumber(*bin->volumeLitres)) : std::string{};
         const auto since = names.empty() ? std::string{} : " from " + dayAndTime(input.zone.momentAt(stay.since));
-        names.push_back(bin->name + volume + since);
+        names.push_back(fmt::format("{}{}{}", bin->name, volume, since));
     }
     return names.empty() ? input.record.binName : listed(names);
 }

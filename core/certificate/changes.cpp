@@ -137,7 +137,7 @@ std::string nameOf(const EntryKey& key, const Entry& entry) {
 std::string listOf(const Fields& fields) {
     std::string text;
     for (const auto& [name, value] : fields) {
-        text += (text.empty() ? "" : ", ") + (name.empty() ? value : name + " " + value);
+        text += fmt::format("{}{}{}{}", text.empty() ? "" : ", ", name, name.empty() ? "" : " ", value);
     }
     return text;
 }
@@ -195,6 +195,7 @@ std::vector<std::string> changesBetween(std::string_view stored, std::string_vie
         }
     }
     std::vector<std::string> all;
+    all.reserve(sentences.size());
     for (auto& [key, sentence] : sentences) {
         all.push_back(std::move(sentence));
     }

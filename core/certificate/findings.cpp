@@ -156,7 +156,7 @@ Fact conditionFact(const ConditionFigures& condition) {
     return {condition.condition, text};
 }
 
-std::string sentenceEnd(std::string text) {
+std::string sentenceEnd(const std::string& text) {
     return text.empty() || text.ends_with('.') ? text : text + ".";
 }
 

@@ -125,6 +125,7 @@ PageBlock factsInColumns(const std::vector<Fact>& facts, Measure measure) {
     constexpr double between = 8 * mm;
     const double width = (measure.width - between) / 2;
     std::vector<double> heights;
+    heights.reserve(facts.size());
     for (const auto& fact : facts) {
         heights.push_back(factHeight(fact, width) + betweenFacts);
     }
@@ -167,7 +168,10 @@ PageBlock signatureBlock(const std::vector<Fact>& signatures, Measure measure) {
     const double width = (measure.width - between * (count - 1)) / count;
     double left = measure.left;
     for (const auto& [label, names] : signatures) {
-        const auto words = label + (names.empty() ? "" : ": " + names);
+        auto words = label;
+        if (!names.empty()) {
+            words.append(": ").append(names);
+        }
         put(texts, words, style(Face::regular, factPoints, ink::quiet, Qt::AlignLeft, 2), {left, 0}, width);
         put(texts, "Name, date, signature", style(Face::regular, 7, ink::quiet), {left, lineAt + 0.4 * mm}, width);
         left += width + between;

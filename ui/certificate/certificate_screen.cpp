@@ -11,6 +11,7 @@
 #include <QSignalBlocker>
 #include <QTimer>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/criteria_choice.h"
@@ -67,7 +68,7 @@ QString answerOf(const Verification& verification) {
 }  // namespace
 
 CertificateScreen::CertificateScreen(Book& book, Prompts& prompts, QWidget* parent)
-    : QWidget{parent}, book_{book}, prompts_{prompts}, desk_{book}, page_{new PageView} {
+    : QWidget{parent}, book_{book}, prompts_{prompts}, desk_{book}, later_{new QTimer{this}}, page_{new PageView} {
     auto* pages = scrolling(page_, this);
     pages->setObjectName(QStringLiteral("pages"));
     pages->setAccessibleName(tr("Pages"));
@@ -124,10 +125,15 @@ QWidget* CertificateScreen::makeSide() {
 }
 
 void CertificateScreen::connectParts() {
+    later_->setSingleShot(true);
+    connect(later_, &QTimer::timeout, this, [this] {
+        stale_ = false;
+        attempt([this] { refresh(); });
+    });
     connect(&book_, &Book::changed, this, &CertificateScreen::refreshLater);
     connect(&book_, &Book::looksAtChanged, this, &CertificateScreen::refreshLater);
     connect(batches_, &QComboBox::activated, this,
-            [this](int index) { book_.lookAt(book_.bin(), BatchId{batches_->itemData(index).toLongLong()}); });
+            [this](int index) { attempt([&] { lookAt(BatchId{batches_->itemData(index).toLongLong()}); }); });
     connect(criteria_, &CriteriaChoice::chosen, this, [this](const QString& id, bool isChosen) {
         attempt([&] { desk_.choose(id.toStdString(), isChosen); });
         showPage();
@@ -147,7 +153,9 @@ void CertificateScreen::attempt(const std::function<void()>& work) {
 
 void CertificateScreen::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
-    refreshLater();
+    if (stale_) {
+        later_->start();
+    }
 }
 
 void CertificateScreen::focusInEvent(QFocusEvent* event) {
@@ -155,16 +163,20 @@ void CertificateScreen::focusInEvent(QFocusEvent* event) {
     batches_->setFocus();
 }
 
+void CertificateScreen::lookAt(BatchId chosen) {
+    for (const auto& batch : book_.log().batches()) {
+        if (batch.id == chosen && !batch.stays.empty()) {
+            book_.lookAt(batch.stays.back().bin, chosen);
+            return;
+        }
+    }
+}
+
 /// Judging takes a moment, so it waits until somebody looks, and is done once for any number of changes.
 void CertificateScreen::refreshLater() {
     stale_ = true;
     if (isVisible()) {
-        QTimer::singleShot(0, this, [this] {
-            if (stale_) {
-                stale_ = false;
-                attempt([this] { refresh(); });
-            }
-        });
+        later_->start();
     }
 }
 
@@ -181,13 +193,11 @@ void CertificateScreen::refresh() {
 void CertificateScreen::showBatches() {
     const QSignalBlocker quiet{batches_};
     batches_->clear();
-    const auto batches = book_.log().batches();
-    for (auto batch = batches.rbegin(); batch != batches.rend(); ++batch) {
-        batches_->addItem(words::text(batch->name), static_cast<qlonglong>(batch->id));
-        if (book_.batch() == batch->id) {
-            batches_->setCurrentIndex(batches_->count() - 1);
-        }
+    for (const auto& batch : book_.log().batches()) {
+        batches_->insertItem(0, words::text(batch.name), static_cast<qlonglong>(batch.id));
     }
+    const auto looked = book_.batch() ? batches_->findData(static_cast<qlonglong>(*book_.batch())) : -1;
+    batches_->setCurrentIndex(std::max(looked, 0));
 }
 
 void CertificateScreen::showPage() {

@@ -8,6 +8,7 @@
 class QComboBox;
 class QLabel;
 class QPushButton;
+class QTimer;
 
 namespace midden::ui {
 
@@ -31,6 +32,7 @@ class CertificateScreen : public QWidget {
     QWidget* makeSide();
     void connectParts();
     void refreshLater();
+    void lookAt(BatchId chosen);
     void refresh();
     void showBatches();
     void showPage();
@@ -45,15 +47,16 @@ class CertificateScreen : public QWidget {
     Prompts& prompts_;
     CertificateDesk desk_;
     bool stale_ = true;
+    QTimer* later_;
     PageView* page_;
-    QComboBox* batches_;
-    QLabel* interim_;
-    CriteriaChoice* criteria_;
-    QPushButton* save_;
-    QPushButton* print_;
-    QComboBox* issued_;
-    QPushButton* verify_;
-    QLabel* answer_;
+    QComboBox* batches_ = nullptr;
+    QLabel* interim_ = nullptr;
+    CriteriaChoice* criteria_ = nullptr;
+    QPushButton* save_ = nullptr;
+    QPushButton* print_ = nullptr;
+    QComboBox* issued_ = nullptr;
+    QPushButton* verify_ = nullptr;
+    QLabel* answer_ = nullptr;
 };
 
 }  // namespace midden::ui

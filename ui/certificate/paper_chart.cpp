@@ -89,7 +89,10 @@ void hatch(QPainter& painter, const QRectF& column) {
     painter.setClipRect(column);
     painter.setPen(QPen{hatching, 0.12 * mm});
     const double lean = column.height();
-    for (double x = column.left() - lean; x < column.right(); x += 1.6 * mm) {
+    constexpr double apart = 1.6 * mm;
+    const int lines = static_cast<int>((column.width() + lean) / apart) + 1;
+    for (int i = 0; i < lines; ++i) {
+        const double x = column.left() - lean + i * apart;
         painter.drawLine(QPointF{x, column.bottom()}, QPointF{x + lean, column.top()});
     }
     painter.restore();
