@@ -84,44 +84,45 @@ CertificateScreen::CertificateScreen(Book& book, Prompts& prompts, QWidget* pare
 QWidget* CertificateScreen::makeSide() {
     auto* side = new QWidget{this};
     side->setFixedWidth(sideWidth);
-    auto* column = new QVBoxLayout{side};
-    column->setContentsMargins(16, 16, 16, 16);
-    column->setSpacing(8);
-    batches_ = new QComboBox{side};
-    batches_->setObjectName(QStringLiteral("batch"));
-    batches_->setAccessibleName(tr("Batch"));
-    batches_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    interim_ = plainLabel(side);
-    criteria_ = new CriteriaChoice;
-    save_ = new QPushButton{tr("Save as P&DF…"), side};
-    save_->setObjectName(QStringLiteral("save"));
-    print_ = new QPushButton{tr("&Print…"), side};
-    print_->setObjectName(QStringLiteral("print"));
-    issued_ = new QComboBox{side};
-    issued_->setObjectName(QStringLiteral("issued"));
-    issued_->setAccessibleName(tr("Certificates issued"));
-    verify_ = new QPushButton{tr("&Verify"), side};
-    verify_->setObjectName(QStringLiteral("verify"));
-    answer_ = plainLabel(side);
-    answer_->setObjectName(QStringLiteral("answer"));
-    answer_->setAccessibleName(tr("Answer"));
-    answer_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    makeParts(side);
+    auto* list = scrolling(criteria_, side);
+    list->setAccessibleName(tr("Criteria"));
     auto* buttons = new QHBoxLayout;
     buttons->addWidget(save_);
     buttons->addWidget(print_);
     auto* check = new QHBoxLayout;
     check->addWidget(issued_, 1);
     check->addWidget(verify_);
+    auto* column = new QVBoxLayout{side};
+    column->setContentsMargins(16, 16, 16, 16);
+    column->setSpacing(8);
     column->addWidget(batches_);
     column->addWidget(interim_);
-    auto* list = scrolling(criteria_, side);
-    list->setObjectName(QStringLiteral("certificateCriteria"));
-    list->setAccessibleName(tr("Criteria"));
     column->addWidget(list, 1);
     column->addLayout(buttons);
     column->addLayout(check);
     column->addWidget(answer_);
     return side;
+}
+
+void CertificateScreen::makeParts(QWidget* side) {
+    const auto named = [](auto* widget, const char* name) {
+        widget->setObjectName(QLatin1String{name});
+        return widget;
+    };
+    batches_ = named(new QComboBox{side}, "batch");
+    batches_->setAccessibleName(tr("Batch"));
+    batches_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    interim_ = plainLabel(side);
+    criteria_ = new CriteriaChoice;
+    save_ = named(new QPushButton{tr("Save as P&DF…"), side}, "save");
+    print_ = named(new QPushButton{tr("&Print…"), side}, "print");
+    issued_ = named(new QComboBox{side}, "issued");
+    issued_->setAccessibleName(tr("Certificates issued"));
+    verify_ = named(new QPushButton{tr("&Verify"), side}, "verify");
+    answer_ = named(plainLabel(side), "answer");
+    answer_->setAccessibleName(tr("Answer"));
+    answer_->setTextInteractionFlags(Qt::TextSelectableByMouse);
 }
 
 void CertificateScreen::connectParts() {

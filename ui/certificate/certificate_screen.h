@@ -30,6 +30,7 @@ class CertificateScreen : public QWidget {
 
   private:
     QWidget* makeSide();
+    void makeParts(QWidget* side);
     void connectParts();
     void refreshLater();
     void lookAt(BatchId chosen);
