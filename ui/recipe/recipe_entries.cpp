@@ -237,6 +237,7 @@ void RecipeScreen::logAdditions() {
     if (done) {
         lines_->setLines({});
         refresh();
+        lines_->begin();
         emit book_.told(tr("Saved into %1.").arg(words::text(batch->name)));
     }
 }

@@ -120,6 +120,19 @@ SettingsPart* makeTargetPart(Book& book, QWidget* parent) {
     return part;
 }
 
+SettingsPart* makeMeasuresPart(Book& book, QWidget* parent) {
+    auto* part =
+        new SettingsPart{book, SettingsPart::tr("Buckets and barrows"),
+                         SettingsPart::tr("What yours hold when filled level, for amounts such as “2 buckets”. "
+                                          "The figures given are common sizes, no source."),
+                         parent};
+    part->add({"bucket_litres", SettingsPart::tr("A bucket holds"), 8, QStringLiteral("10"), QStringLiteral("L"),
+               between(1, 100, SettingsPart::tr("1 to 100 litres"))});
+    part->add({"barrow_litres", SettingsPart::tr("A barrow holds"), 8, QStringLiteral("85"), QStringLiteral("L"),
+               between(10, 500, SettingsPart::tr("10 to 500 litres"))});
+    return part;
+}
+
 SettingsPart* makeUnlikelyPart(Book& book, QWidget* parent) {
     auto* part = new SettingsPart{
         book, SettingsPart::tr("What the Round asks about"),

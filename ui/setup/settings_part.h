@@ -37,6 +37,7 @@ class SettingsPart : public SetupGrid {
 
 /// The parts of Setup that are made of settings.
 SettingsPart* makeBookPart(Book& book, QWidget* parent);
+SettingsPart* makeMeasuresPart(Book& book, QWidget* parent);
 SettingsPart* makeTargetPart(Book& book, QWidget* parent);
 SettingsPart* makeUnlikelyPart(Book& book, QWidget* parent);
 

@@ -10,6 +10,7 @@
 #include "ui/setup/bins_part.h"
 #include "ui/setup/checks_part.h"
 #include "ui/setup/criteria_part.h"
+#include "ui/setup/materials_part.h"
 #include "ui/setup/positions_part.h"
 #include "ui/setup/probes_part.h"
 #include "ui/setup/reading_order.h"
@@ -21,10 +22,16 @@ SetupScreen::SetupScreen(Book& book, Prompts& prompts, QWidget* parent) : QWidge
     auto* column = new QVBoxLayout{page_};
     column->setContentsMargins(24, 24, 24, 24);
     column->setSpacing(24);
-    const std::initializer_list<QWidget*> parts{
-        new BinsPart{book},          new PositionsPart{book},        new ProbesPart{book},
-        new ChecksPart{book},        makeTargetPart(book, nullptr),  new CriteriaPart{book, prompts},
-        makeBookPart(book, nullptr), makeUnlikelyPart(book, nullptr)};
+    const std::initializer_list<QWidget*> parts{new BinsPart{book},
+                                                new PositionsPart{book},
+                                                new ProbesPart{book},
+                                                new ChecksPart{book},
+                                                makeTargetPart(book, nullptr),
+                                                new CriteriaPart{book, prompts},
+                                                new MaterialsPart{book, prompts},
+                                                makeMeasuresPart(book, nullptr),
+                                                makeBookPart(book, nullptr),
+                                                makeUnlikelyPart(book, nullptr)};
     for (QWidget* part : parts) {
         if (column->count() > 0) {
             column->addWidget(new Hairline{Qt::Horizontal});

@@ -86,11 +86,21 @@ TEST_CASE("wet grass becomes a balanced bin from the keyboard and is logged and 
     desk.part<QComboBox>("into").setCurrentIndex(1);
     REQUIRE(desk.part<QPushButton>("log").isEnabled());
     desk.part<QPushButton>("log").click();
+    CHECK(desk.screen->focusWidget()->objectName() == QStringLiteral("material1"));
     const auto additions = desk.book.log().record(desk.batch).additions;
     CHECK(additions.size() >= 2);
     CHECK(mixtureOf(additions)->moisturePercent.value() <= acceptableMoisture.high + 0.1);
     desk.book.undoStack().undo();
     CHECK(desk.book.log().record(desk.batch).additions.empty());
+}
+
+TEST_CASE("taking the mend leads on to logging it") {
+    Desk desk;
+    desk.part<QComboBox>("into").setCurrentIndex(1);
+    desk.type("1", QStringLiteral("wet grass"), QStringLiteral("10 kg"));
+    desk.part<QPushButton>("take").setFocus();
+    QTest::keyClick(&desk.part<QPushButton>("take"), Qt::Key_Space);
+    CHECK(desk.screen->focusWidget()->objectName() == QStringLiteral("log"));
 }
 
 TEST_CASE("what is in the batch already counts") {

@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/setup/materials_part.h"
+
+#include <QComboBox>
+#include <QLabel>
+#include <QPushButton>
+#include <QSignalBlocker>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "core/logbook/book_rules.h"
+#include "ui/common/prompts.h"
+#include "ui/common/words.h"
+#include "ui/setup/own_material_form.h"
+
+namespace midden::ui {
+
+namespace {
+
+QPushButton* button(const char* name, const QString& words, QWidget* parent) {
+    auto* made = new QPushButton{words, parent};
+    made->setObjectName(QLatin1String{name});
+    made->setAutoDefault(true);
+    return made;
+}
+
+bool isPrinted(const Material& material) {
+    return std::ranges::find(builtInMaterials().all(), material.id, &Material::id) != builtInMaterials().all().end();
+}
+
+}  // namespace
+
+MaterialsPart::MaterialsPart(Book& book, Prompts& prompts, QWidget* parent)
+    : QWidget{parent},
+      book_{book},
+      prompts_{prompts},
+      choice_{new QComboBox{this}},
+      page_{new QLabel{this}},
+      change_{button("changeMaterial", tr("Change its figures…"), this)},
+      takeBack_{button("takeBackMaterial", {}, this)},
+      add_{button("addMaterial", tr("Add one of our own…"), this)},
+      column_{new QVBoxLayout{this}} {
+    choice_->setObjectName(QStringLiteral("materialChoice"));
+    choice_->setAccessibleName(tr("Material"));
+    page_->setObjectName(QStringLiteral("materialPage"));
+    page_->setTextFormat(Qt::RichText);
+    page_->setWordWrap(true);
+    layOut();
+    connect(choice_, &QComboBox::currentIndexChanged, this, &MaterialsPart::showChosen);
+    connect(change_, &QPushButton::clicked, this, [this] {
+        if (const Material* material = chosen()) {
+            begin(*material);
+        }
+    });
+    connect(add_, &QPushButton::clicked, this, [this] { begin({}); });
+    connect(takeBack_, &QPushButton::clicked, this, &MaterialsPart::takeBack);
+    connect(&book, &Book::changed, this, &MaterialsPart::refresh);
+    refresh();
+}
+
+void MaterialsPart::layOut() {
+    auto* heading = new QLabel{tr("Materials"), this};
+    QFont bold = heading->font();
+    bold.setWeight(QFont::DemiBold);
+    heading->setFont(bold);
+    auto* explanation = new QLabel{
+        tr("What the recipe reckons with. Figures differ from place to place and season to season: where you know "
+           "your own, write them down, and they hold for this book."),
+        this};
+    explanation->setWordWrap(true);
+    explanation->setForegroundRole(QPalette::PlaceholderText);
+    auto* buttons = new QHBoxLayout;
+    buttons->setSpacing(8);
+    for (QPushButton* one : {change_, takeBack_, add_}) {
+        buttons->addWidget(one);
+    }
+    buttons->addStretch();
+    column_->setContentsMargins(0, 0, 0, 0);
+    column_->setSpacing(8);
+    column_->addWidget(heading);
+    column_->addWidget(explanation);
+    column_->addWidget(choice_, 0, Qt::AlignLeft);
+    column_->addWidget(page_);
+    column_->addLayout(buttons);
+}
+
+void MaterialsPart::refresh() {
+    all_ = materialsOf(book_.log());
+    {
+        const QSignalBlocker quiet{choice_};
+        const QString before = choice_->currentData().toString();
+        choice_->clear();
+        for (const Material& material : all_.all()) {
+            const QString name = words::text(material.name);
+            const QString shown = !material.ofTheGroup  ? name
+                                  : isPrinted(material) ? tr("%1 (changed here)").arg(name)
+                                                        : tr("%1 (our own)").arg(name);
+            choice_->addItem(shown, words::text(material.id));
+        }
+        choice_->setCurrentIndex(std::max(0, choice_->findData(before)));
+    }
+    add_->setEnabled(!book_.isReadOnly());
+    change_->setEnabled(!book_.isReadOnly());
+    takeBack_->setEnabled(!book_.isReadOnly());
+    showChosen();
+}
+
+const Material* MaterialsPart::chosen() const {
+    const std::string id = words::utf8(choice_->currentData().toString());
+    const auto found = std::ranges::find(all_.all(), id, &Material::id);
+    return found == all_.all().end() ? nullptr : &*found;
+}
+
+void MaterialsPart::showChosen() {
+    const Material* material = chosen();
+    if (material == nullptr) {
+        return;
+    }
+    const bool printed = isPrinted(*material);
+    page_->setText(materialPage(*material, printed));
+    takeBack_->setVisible(material->ofTheGroup);
+    takeBack_->setText(printed ? tr("Back to the printed figures…") : tr("Remove…"));
+}
+
+void MaterialsPart::begin(std::optional<Material> changed) {
+    if (form_ != nullptr) {
+        form_->hide();
+        form_->deleteLater();
+    }
+    form_ = new OwnMaterialForm{all_, std::move(changed), [this](const Material& m) { return keep(m); }, this};
+    column_->addWidget(form_);
+    connect(form_, &ExplainedForm::closed, this, [this, form = form_] {
+        form->hide();
+        form->deleteLater();
+        form_ = form_ == form ? nullptr : form_;
+        choice_->setFocus();
+    });
+    form_->begin();
+}
+
+std::vector<Material> MaterialsPart::own() const {
+    std::vector<Material> own;
+    std::ranges::copy_if(all_.all(), std::back_inserter(own), &Material::ofTheGroup);
+    return own;
+}
+
+bool MaterialsPart::keep(const Material& material) {
+    auto all = own();
+    const auto same = std::ranges::find(all, material.id, &Material::id);
+    if (same == all.end()) {
+        all.push_back(material);
+    } else {
+        *same = material;
+    }
+    if (!store(all)) {
+        return false;
+    }
+    choice_->setCurrentIndex(choice_->findData(words::text(material.id)));
+    emit book_.told(tr("Saved: %1").arg(words::text(material.name)));
+    return true;
+}
+
+void MaterialsPart::takeBack() {
+    const Material* material = chosen();
+    if (material == nullptr) {
+        return;
+    }
+    const Material gone = *material;
+    const QString name = words::text(gone.name);
+    const bool sure = prompts_.confirm(
+        this,
+        isPrinted(gone) ? tr("Take back the changed figures of “%1”? This cannot be undone.").arg(name)
+                        : tr("Remove “%1” from the list? Entries that name it stay; this cannot be undone.").arg(name),
+        isPrinted(gone) ? tr("Take back") : tr("Remove"));
+    auto left = own();
+    std::erase_if(left, [&](const Material& m) { return m.id == gone.id; });
+    if (sure && store(left)) {
+        emit book_.told(isPrinted(gone) ? tr("Back to the printed figures: %1").arg(name)
+                                        : tr("Removed: %1").arg(name));
+        choice_->setFocus();
+    }
+}
+
+bool MaterialsPart::store(const std::vector<Material>& own) {
+    const QString table = own.empty() ? QString{} : words::text(tableOf(own));
+    return book_.setSetting(setting::materials.data(), table);
+}
+
+}  // namespace midden::ui

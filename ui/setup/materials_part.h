@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+
+#include "core/recipe/material.h"
+#include "ui/common/book.h"
+
+class QComboBox;
+class QLabel;
+class QPushButton;
+class QVBoxLayout;
+
+namespace midden::ui {
+
+class ExplainedForm;
+class Prompts;
+
+/// The list of materials: each with its figures and their source, the changed ones marked, own ones to add.
+class MaterialsPart : public QWidget {
+    Q_OBJECT
+
+  public:
+    MaterialsPart(Book& book, Prompts& prompts, QWidget* parent = nullptr);
+
+  private:
+    void layOut();
+    void refresh();
+    void showChosen();
+    void begin(std::optional<Material> changed);
+    bool keep(const Material& material);
+    void takeBack();
+    bool store(const std::vector<Material>& own);
+    std::vector<Material> own() const;
+    const Material* chosen() const;
+
+    Book& book_;
+    Prompts& prompts_;
+    QComboBox* choice_;
+    QLabel* page_;
+    QPushButton* change_;
+    QPushButton* takeBack_;
+    QPushButton* add_;
+    QVBoxLayout* column_;
+    ExplainedForm* form_ = nullptr;
+    Materials all_;
+};
+
+}  // namespace midden::ui
