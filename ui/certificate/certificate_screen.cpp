@@ -86,6 +86,7 @@ QWidget* CertificateScreen::makeSide() {
     side->setFixedWidth(sideWidth);
     makeParts(side);
     auto* list = scrolling(criteria_, side);
+    list->setObjectName(QStringLiteral("certificateCriteria"));
     list->setAccessibleName(tr("Criteria"));
     auto* buttons = new QHBoxLayout;
     buttons->addWidget(save_);
