@@ -48,8 +48,7 @@ Columns columnsOf(const std::vector<Sample>& samples, Interval visible, std::siz
 std::map<std::size_t, std::pair<Celsius, Celsius>> extremesOf(const Columns& columns) {
     std::map<std::size_t, std::pair<Celsius, Celsius>> extremes;
     for (const auto& [column, temperatures] : columns) {
-        const auto [low, high] = std::ranges::minmax(temperatures);
-        extremes[column] = {low, high};
+        extremes[column] = {*std::ranges::min_element(temperatures), *std::ranges::max_element(temperatures)};
     }
     return extremes;
 }
@@ -63,6 +62,7 @@ TEST_CASE("every extreme of every pixel column is drawn") {
         const auto count = *rc::gen::inRange<std::size_t>(1, 60);
         const auto kept = thinned(Overview{samples}, visible, count);
         std::vector<Sample> drawn;
+        drawn.reserve(kept.size());
         for (const std::size_t index : kept) {
             drawn.push_back(samples[index]);
         }
