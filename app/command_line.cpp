@@ -35,6 +35,7 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     for (auto* command : program->get_subcommands({})) {
         command->group("Commands");
     }
+    addMergeCommand(*program, chosen);
     program->footer(
         "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 bad input (nothing was written).\n"
         "\"middenbook COMMAND --help\" says more about a command.");

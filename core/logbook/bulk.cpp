@@ -2,56 +2,10 @@
 // Logger files: millions of readings of one place, in key order, without a look at what cannot be in the way.
 #include <algorithm>
 
-#include "core/logbook/readings.h"
+#include "core/logbook/bulk.h"
 #include "core/logbook/state.h"
 
 namespace midden {
-
-namespace {
-
-/// Readings of another series of the same place, read ahead in slices while new ones are written.
-class Neighbour {
-  public:
-    Neighbour(DatabaseFile& file, const SeriesRow& series, Interval range)
-        : file_{file}, series_{series.id}, unit_{series.unit}, range_{range} {
-        refill(range.from);
-    }
-
-    bool isEmpty() const { return slice_.empty(); }
-
-    /// What it holds at this instant. Instants must be asked for in time order.
-    std::optional<WrittenTemperature> at(Instant instant) {
-        while (!slice_.empty() && slice_[next_].at < instant) {
-            if (++next_ == slice_.size()) {
-                refill(slice_.back().at + Seconds{1});
-            }
-        }
-        if (slice_.empty() || slice_[next_].at != instant) {
-            return std::nullopt;
-        }
-        return WrittenTemperature{slice_[next_].tenThousandths, unit_};
-    }
-
-  private:
-    static constexpr int sliceLength = 4'096;
-
-    void refill(Instant from) {
-        slice_.clear();
-        next_ = 0;
-        Query query{file_, "SELECT at, raw FROM reading WHERE series = ? AND at BETWEEN ? AND ? ORDER BY at LIMIT ?"};
-        query.with(series_, from, range_.to, sliceLength);
-        while (query.next()) {
-            slice_.push_back({{query.number(0)}, static_cast<std::int32_t>(query.number(1))});
-        }
-    }
-
-    DatabaseFile& file_;
-    std::int64_t series_;
-    TemperatureUnit unit_;
-    Interval range_;
-    std::vector<RawReading> slice_;
-    std::size_t next_ = 0;
-};
 
 std::vector<Neighbour> neighboursOf(DatabaseFile& file, const Place& place, std::int64_t own, Interval range) {
     std::vector<Neighbour> neighbours;
@@ -65,6 +19,8 @@ std::vector<Neighbour> neighboursOf(DatabaseFile& file, const Place& place, std:
     }
     return neighbours;
 }
+
+namespace {
 
 void expectInOrder(std::span<const RawReading> readings, TemperatureUnit unit) {
     const auto unordered = std::adjacent_find(readings.begin(), readings.end(),

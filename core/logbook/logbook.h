@@ -81,6 +81,13 @@ struct CheckReport {
     std::int64_t readings = 0;
     std::int64_t certificates = 0;
 };
+/// What came of bringing another copy of a book into this one.
+struct MergeOutcome {
+    std::int64_t added = 0;    ///< entries that were new to this copy
+    std::int64_t changed = 0;  ///< entries corrected or withdrawn as the other copy has them
+    /// Entries that both copies changed or wrote differently: `was` gave way to `became`, both stay in the book.
+    std::vector<Amendment> conflicts;
+};
 /// Gives the SHA-256 of a text as 64 hexadecimal digits.
 using Digester = std::function<std::string(std::string_view)>;
 
@@ -165,6 +172,10 @@ class Logbook {
     /// Looks at every page and row: SQLite's own checks, one reading per place and instant, whole batches, and the
     /// digests of issued certificates where `digester` is given. Changes nothing.
     CheckReport check(const Digester& digester) const;
+    /// Brings in what another copy of the book, or a book of the same bins and batches, holds. Bins, probes and batches
+    /// are the same by their lasting key, else by name. Where an entry differs the later change stands and the other
+    /// value stays as an amendment. Merging twice or the other way round gives the same book.
+    MergeOutcome merge(const Logbook& other);
     /// A copy as of now in a new file, whatever other programs are writing meanwhile. Refuses a name that is taken.
     void backUpTo(const std::filesystem::path& copy) const;
 

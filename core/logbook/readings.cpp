@@ -10,11 +10,6 @@ namespace midden {
 
 namespace {
 
-ReadingColumn columnOf(const Reading& reading) {
-    return {reading.place,         reading.probe, reading.written.unit, reading.when.offset, reading.provenance.source,
-            reading.provenance.who};
-}
-
 Reading readingFrom(const Query& row, const ReadingId& id) {
     Reading reading;
     reading.place = id.place;
@@ -96,6 +91,11 @@ void notePutBack(DatabaseFile& file, const ReadingId& id) {
 }
 
 }  // namespace
+
+ReadingColumn columnOf(const Reading& reading) {
+    return {reading.place,         reading.probe, reading.written.unit, reading.when.offset, reading.provenance.source,
+            reading.provenance.who};
+}
 
 std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column) {
     Query find{file,

@@ -5,6 +5,8 @@
 
 namespace midden {
 
+/// What this reading shares with the others of its series.
+ReadingColumn columnOf(const Reading& reading);
 /// The series readings like this go to; made when there is none yet.
 std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column);
 

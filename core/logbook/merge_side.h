@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One of the two copies of a book that are brought together, with every value in a form both copies share.
+#pragma once
+
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "core/logbook/database.h"
+
+namespace midden {
+
+using Json = nlohmann::json;
+/// An entry's value, or nothing where the entry is withdrawn or was never there.
+using Value = std::optional<Json>;
+
+/// What names an entry in every copy: its kind and its lasting name.
+struct EntryName {
+    EntryKind kind{};
+    std::string name;
+    auto operator<=>(const EntryName&) const = default;
+};
+
+/// An amendment in the shared form.
+struct Change {
+    std::string key;
+    EntryName entry;
+    Instant at;
+    Value was;
+    Value became;
+    Instant amended;
+    std::string who;
+    std::string why;
+};
+
+/// What both copies call the same: the number each file gave a bin, probe or batch, and the key they share.
+class Keys {
+  public:
+    void add(const std::string& kind, std::int64_t id, const std::string& shared) {
+        shared_[{kind, id}] = shared;
+        ids_[{kind, shared}] = id;
+    }
+    std::string sharedKey(const std::string& kind, std::int64_t id) const;
+    std::optional<std::int64_t> idOf(const std::string& kind, const std::string& shared) const;
+
+  private:
+    std::map<std::pair<std::string, std::int64_t>, std::string> shared_;
+    std::map<std::pair<std::string, std::string>, std::int64_t> ids_;
+};
+
+/// The table of a kind, and the column its lasting name stands in.
+struct Shape {
+    const char* table;
+    const char* nameColumn;
+};
+Shape shapeOf(EntryKind kind);
+bool isSetUp(EntryKind kind);  ///< bins, probes, batches
+
+class MergeSide {
+  public:
+    explicit MergeSide(DatabaseFile& opened) : file{opened} {}
+
+    DatabaseFile& file;
+    Keys keys;
+    /// The key this file gave, and the one both share, where they differ.
+    std::map<std::string, std::string> ownKeyToShared;
+    std::map<std::string, std::string> sharedKeyToOwn;
+
+    void readHistory();
+    const std::vector<Change>& historyOf(const EntryName& entry) const;
+    const std::map<EntryName, std::vector<Change>>& history() const { return history_; }
+
+    Value live(const EntryName& entry) const;
+    std::vector<EntryName> entriesOf(EntryKind kind) const;
+
+    /// Numbers become shared keys and names go, so that the other copy can read it.
+    Json shared(EntryKind kind, Json own) const;
+    /// Back into this file's numbers. `withNames` adds the names that amendments carry.
+    Json own(const EntryName& entry, Json shared, bool withNames) const;
+    std::string ownName(const EntryName& entry) const;
+    std::string sharedName(EntryKind kind, const std::string& own) const;
+
+    ReadingId readingId(const EntryName& entry) const;
+    EntryName nameOf(const ReadingId& id) const;
+
+  private:
+    Value liveReading(const EntryName& entry) const;
+
+    std::map<EntryName, std::vector<Change>> history_;
+};
+
+/// SQL put together at run time, kept for as long as the program runs, as Query asks for.
+const char* kept(const std::string& sql);
+void addJson(Query& query, const Json& value);
+/// 32 hexadecimal digits that are the same wherever the same text is hashed. A name, not a proof.
+std::string keyFrom(const std::string& text);
+
+}  // namespace midden

@@ -1,0 +1,255 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "tests/core/logbook/random_season.h"
+
+using namespace midden;
+using namespace midden::trial;
+using Mode = Logbook::Mode;
+
+namespace {
+
+/// A book and a copy of it that went home with another steward.
+struct Stewards {
+    Stewards() {
+        auto first = Logbook::open(folder / "ada.midden", Mode::createIfAbsent);
+        const auto bin = putBin(first, "North");
+        putBatch(first, bin, "spring", 0);
+        putReading(first, bin, "core", 1, 55);
+        first.apply(Put<Addition>{additionTo(first.batchNamed("spring")->id, 0, "straw", 1)});
+        first.backUpTo(folder / "grace.midden");
+    }
+
+    Logbook ada() const { return at("ada", 70); }
+    Logbook grace() const { return at("grace", 80); }
+    Logbook at(const std::string& name, double hours) const {
+        auto book = Logbook::open(folder / (name + ".midden"), Mode::readWrite);
+        book.setHand(name, [hours] { return trial::at(hours).at; });
+        return book;
+    }
+
+    Folder folder;
+};
+
+BinId north(const Logbook& book) {
+    return book.binNamed("North")->id;
+}
+BatchId spring(const Logbook& book) {
+    return book.batchNamed("spring")->id;
+}
+ReadingId firstReading(const Logbook& book) {
+    return {{north(book), "core"}, at(1).at};
+}
+
+void correct(Logbook& book, double celsius) {
+    auto reading = *book.reading(firstReading(book));
+    reading.written = degrees(celsius);
+    book.apply(Amend<Reading>{firstReading(book), reading, "misread"});
+}
+
+/// What the amendments say, whatever their numbers and order.
+std::vector<std::string> amendmentsIn(const Logbook& book) {
+    std::vector<std::string> texts;
+    for (const Batch& batch : book.batches()) {
+        for (const Amendment& one : book.amendments(batch.id)) {
+            texts.push_back(fmt::format("{} {} {}: {} -> {} {} {} {} {}", batch.name, static_cast<int>(one.kind),
+                                        one.subject, one.was, one.became, one.at.utcSeconds, one.amended.utcSeconds,
+                                        one.who, one.why));
+        }
+    }
+    std::sort(texts.begin(), texts.end());
+    return texts;
+}
+
+std::string everything(const Logbook& book) {
+    std::string text = textOf(book);
+    for (const auto& amendment : amendmentsIn(book)) {
+        text += amendment + "\n";
+    }
+    return text;
+}
+
+/// Merges both ways and checks that the books agree, are sound, and have nothing more to tell each other.
+void checkAgreed(Logbook& ada, Logbook& grace) {
+    const Folder folder;
+    ada.backUpTo(folder / "before.midden");
+    const auto before = Logbook::open(folder / "before.midden", Mode::readOnly);
+    ada.merge(grace);
+    grace.merge(before);
+    CHECK(everything(ada) == everything(grace));
+    const auto again = ada.merge(grace);
+    CHECK(again.added == 0);
+    CHECK(again.changed == 0);
+    CHECK(again.conflicts.empty());
+    CHECK(everything(ada) == everything(grace));
+    CHECK(ada.check({}).faults.empty());
+    CHECK(grace.check({}).faults.empty());
+}
+
+}  // namespace
+
+TEST_CASE("what each steward entered comes together") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    putReading(ada, north(ada), "core", 24, 60);
+    putReading(grace, north(grace), "side", 24, 50);
+    grace.apply(Put<Addition>{additionTo(spring(grace), 25, "kitchen scraps", 2)});
+    const auto south = putBin(grace, "South");
+    putBatch(grace, south, "summer", 30);
+    putReading(grace, south, "core", 31, 45);
+    const RawReading bulk[] = {{at(40).at, 500'000}, {at(41).at, 510'000}};
+    grace.addReadings({{north(grace), "core"}}, bulk);
+
+    const auto outcome = ada.merge(grace);
+    CHECK(outcome.added == 7);
+    CHECK(outcome.changed == 0);
+    CHECK(outcome.conflicts.empty());
+    CHECK(ada.record(spring(ada)).readings == 5);
+    CHECK(ada.record(ada.batchNamed("summer")->id).readings == 1);
+    CHECK(ada.record(spring(ada)).additions.size() == 2);
+    CHECK(ada.record(spring(ada)).amendedEntries == 0);
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("a correction made in one copy reaches the other and is no conflict") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    correct(grace, 56);
+    grace.apply(Withdraw<Addition>{grace.record(spring(grace)).additions[0].id, "not ours"});
+    const auto outcome = ada.merge(grace);
+    CHECK(outcome.changed == 2);
+    CHECK(outcome.conflicts.empty());
+    CHECK(ada.reading(firstReading(ada))->written == degrees(56));
+    CHECK(ada.record(spring(ada)).additions.empty());
+    CHECK(ada.record(spring(ada)).amendedEntries == 2);
+    CHECK(ada.amendments(spring(ada))[0].who == "grace");
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("where both corrected an entry the later stands and both are kept") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    correct(ada, 57);
+    correct(grace, 56);  // ten hours later
+    const auto outcome = ada.merge(grace);
+    REQUIRE(outcome.conflicts.size() == 1);
+    CHECK(outcome.conflicts[0].subject == "core, North");
+    CHECK(outcome.conflicts[0].was == "57 °C");
+    CHECK(outcome.conflicts[0].became == "56 °C");
+    CHECK(ada.reading(firstReading(ada))->written == degrees(56));
+    CHECK(ada.amendments(spring(ada)).size() == 3);
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("two readings typed for one place and instant are a conflict") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    putReading(ada, north(ada), "core", 24, 60);
+    putReading(grace, north(grace), "core", 24, 61);
+    const auto outcome = ada.merge(grace);
+    REQUIRE(outcome.conflicts.size() == 1);
+    CHECK(ada.reading({{north(ada), "core"}, at(24).at})->written == degrees(61));
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("a finish and a move known to one copy hold for both") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    Batch moved = shown(ada, spring(ada));
+    moved.stays.push_back({at(48).at, putBin(ada, "South")});
+    ada.apply(Amend<Batch>{moved.id, moved, "turned over"});
+    Batch finished = shown(grace, spring(grace));
+    finished.finished = at(60);
+    grace.apply(Amend<Batch>{finished.id, finished, ""});
+    ada.merge(grace);
+    const auto batch = shown(ada, spring(ada));
+    CHECK(batch.stays.size() == 2);
+    CHECK(batch.finished == at(60));
+    CHECK(ada.record(batch.id).amendedEntries == 0);
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("books begun apart are brought together by the names of their bins and batches") {
+    auto one = Logbook::inMemory();
+    auto other = Logbook::inMemory();
+    for (Logbook* book : {&one, &other}) {
+        if (book == &other) {
+            putBin(*book, "South");  // so that the numbers differ
+        }
+        putBatch(*book, putBin(*book, "North"), "spring", 0);
+    }
+    putReading(one, north(one), "core", 1, 50);
+    putReading(other, north(other), "core", 2, 51);
+    CHECK(one.merge(other).conflicts.empty());
+    CHECK(one.record(spring(one)).readings == 2);
+    CHECK(one.batches().size() == 1);
+    CHECK(one.bins().size() == 2);
+}
+
+TEST_CASE("different batches that come to one bin at once are refused and nothing changes") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    putBatch(ada, north(ada), "summer", 50);
+    putBatch(grace, north(grace), "autumn", 50);
+    const auto before = everything(ada);
+    CHECK(refusalOf([&] { ada.merge(grace); }) == LogbookError::Kind::refused);
+    CHECK(everything(ada) == before);
+}
+
+TEST_CASE("certificates of both copies are kept") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    ada.storeCertificate({"1", spring(ada), at(5).at, std::string(64, 'a'), "one", ""});
+    grace.storeCertificate({"2", spring(grace), at(6).at, std::string(64, 'b'), "two", ""});
+    ada.merge(grace);
+    CHECK(ada.certificates(spring(ada)).size() == 2);
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("merging in either order and again gives the same book") {
+    const bool holds = rc::check([] {
+        const Stewards stewards;
+        auto ada = stewards.ada();
+        auto grace = stewards.grace();
+        int clock = 100;
+        for (Logbook* book : {&ada, &grace}) {
+            book->setHand(book == &ada ? "ada" : "grace", [&clock] { return at(++clock).at; });
+        }
+        const int steps = upTo(25);
+        for (int i = 0; i < steps; ++i) {
+            Logbook& book = upTo(1) == 0 ? ada : grace;
+            try {
+                book.apply(upTo(1) == 0 ? someChange(book) : somePut(book));
+            } catch (const LogbookError&) {  // refused: nothing changed
+            }
+        }
+        const Folder folder;
+        ada.backUpTo(folder / "ada.midden");
+        const auto before = Logbook::open(folder / "ada.midden", Mode::readOnly);
+        std::size_t conflicts = 0;
+        const auto refused = refusalOf([&] { conflicts = ada.merge(grace).conflicts.size(); });
+        RC_CLASSIFY(conflicts > 0, "conflicts");
+        RC_ASSERT(refusalOf([&] { grace.merge(before); }) == refused);
+        RC_CLASSIFY(refused.has_value(), "refused");
+        if (refused) {
+            return;
+        }
+        RC_ASSERT(everything(ada) == everything(grace));
+        const auto again = ada.merge(grace);
+        RC_ASSERT(again.added == 0);
+        RC_ASSERT(again.changed == 0);
+        RC_ASSERT(again.conflicts.empty());
+        RC_ASSERT(everything(ada) == everything(grace));
+        RC_ASSERT(ada.check({}).faults == std::vector<std::string>{});
+        RC_ASSERT(grace.check({}).faults == std::vector<std::string>{});
+    });
+    CHECK(holds);
+}

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Random seasons, and everything a book shows as text to compare.
+#pragma once
+
+#include <fmt/core.h>
+#include <rapidcheck.h>
+
+#include "tests/core/logbook/books.h"
+
+namespace midden::trial {
+
+inline std::string textOf(const std::optional<double>& value) {
+    return value ? fmt::format("{}", *value) : "-";
+}
+
+inline std::string nameOf(const Logbook& book, BinId id) {
+    for (const Bin& bin : book.bins()) {
+        if (bin.id == id) {
+            return bin.name;
+        }
+    }
+    return "?";
+}
+
+inline std::string textOf(const Logbook& book, const BatchRecord& record) {
+    std::string text = fmt::format("{} {} {} {}\n", record.batch.name, record.batch.started.at.utcSeconds,
+                                   record.finished.value_or(Instant{-1}).utcSeconds, record.binName);
+    for (const Stay& stay : record.batch.stays) {
+        text += fmt::format("stay {} {}\n", stay.since.utcSeconds, nameOf(book, stay.bin));
+    }
+    for (const Track& track : record.tracks) {
+        for (const Sample& sample : track.samples) {
+            text += fmt::format("{} {} {} {}\n", track.position, track.spotCheck, sample.at.utcSeconds,
+                                sample.temperature().parts());
+        }
+    }
+    for (const Addition& addition : record.additions) {
+        text += fmt::format("added {} {} {} {} {}\n", addition.id.digits, addition.when.at.utcSeconds,
+                            addition.material, addition.massKilograms, textOf(addition.moisturePercent));
+    }
+    for (const std::string& position : record.unreadPositions) {
+        text += "unread " + position + "\n";
+    }
+    return text;
+}
+
+/// Everything the book shows, but for what it remembers of corrections.
+inline std::string textOf(const Logbook& book) {
+    std::string text;
+    for (const Bin& bin : book.bins()) {
+        text += fmt::format("bin {} {}\n", bin.name, textOf(bin.volumeLitres));
+    }
+    for (const Batch& batch : book.batches()) {
+        text += textOf(book, book.record(batch.id));
+        for (const Reading& reading : book.readings(batch.id, {at(-9'999).at, at(9'999).at}, true, 9'999)) {
+            text += fmt::format("{} {} {} {} {}\n", reading.place.position, writtenWithUnit(reading.written),
+                                reading.when.offset.minutes, reading.note,
+                                reading.provenance.entered.value_or(Instant{}).utcSeconds);
+        }
+    }
+    return text;
+}
+
+inline int upTo(int most) {
+    return *rc::gen::inRange(0, most + 1);
+}
+
+inline std::optional<BinId> someBin(const Logbook& book) {
+    const auto bins = book.bins();
+    return bins.empty() ? std::nullopt : std::optional{bins[static_cast<std::size_t>(upTo(int(bins.size()) - 1))].id};
+}
+
+inline std::optional<Batch> someBatch(const Logbook& book) {
+    const auto all = book.batches();
+    return all.empty() ? std::nullopt : std::optional{all[static_cast<std::size_t>(upTo(int(all.size()) - 1))]};
+}
+
+inline Reading someReading(const Logbook& book) {
+    Reading reading = readingOf({someBin(book), upTo(2) == 0 ? "side" : "core"}, upTo(60), 40 + upTo(30));
+    reading.note = upTo(3) == 0 ? "windy" : "";
+    reading.when.offset = {static_cast<std::int16_t>(60 * upTo(1))};
+    return reading;
+}
+
+inline Edit somePut(const Logbook& book) {
+    const auto bin = someBin(book);
+    const auto batch = someBatch(book);
+    const int kind = upTo(9);
+    if (!bin || kind == 0) {
+        Bin made;
+        made.name = fmt::format("bin {}", upTo(3));
+        return Put<Bin>{made};
+    }
+    if (!batch || kind == 1) {
+        Batch made = batchIn(*bin, fmt::format("batch {}", upTo(5)), upTo(60));
+        made.startGiven = upTo(1) == 0;
+        return Put<Batch>{made};
+    }
+    if (kind == 2) {
+        return Put<Addition>{additionTo(batch->id, upTo(60), "straw", 1 + upTo(5))};
+    }
+    if (kind == 3) {
+        return Put<PlaceSetting>{{{bin, "base"}, upTo(1) == 0}};
+    }
+    return Put<Reading>{someReading(book)};
+}
+
+inline Edit someChange(const Logbook& book) {
+    const auto batch = someBatch(book);
+    if (!batch) {
+        return somePut(book);
+    }
+    const int kind = upTo(5);
+    if (kind == 0) {
+        Batch changed = *batch;
+        changed.finished = at(upTo(90));
+        return Amend<Batch>{batch->id, changed, ""};
+    }
+    if (kind == 1) {
+        Batch changed = *batch;
+        changed.stays.push_back({at(upTo(90)).at, *someBin(book)});
+        return Amend<Batch>{batch->id, changed, ""};
+    }
+    if (kind == 2) {
+        return Withdraw<Batch>{batch->id, ""};
+    }
+    const auto readings = book.readings(batch->id, {at(-9'999).at, at(9'999).at}, true, 9'999);
+    if (readings.empty()) {
+        return somePut(book);
+    }
+    const auto id = readings[static_cast<std::size_t>(upTo(int(readings.size()) - 1))].id();
+    return kind == 3 ? Edit{Withdraw<Reading>{id, ""}} : Edit{Amend<Reading>{id, someReading(book), ""}};
+}
+
+}  // namespace midden::trial
