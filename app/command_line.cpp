@@ -31,11 +31,11 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     addVerifyCommand(*program, chosen);
     addCheckCommand(*program, chosen);
     addBackupCommand(*program, chosen);
+    addMergeCommand(*program, chosen);
     addRecipeCommand(*program, chosen);
     for (auto* command : program->get_subcommands({})) {
         command->group("Commands");
     }
-    addMergeCommand(*program, chosen);
     program->footer(
         "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 bad input (nothing was written).\n"
         "\"middenbook COMMAND --help\" says more about a command.");

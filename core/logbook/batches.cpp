@@ -166,7 +166,8 @@ std::optional<Batch> Shelf<Batch>::find(Logbook::State& state, const BatchId& id
 }
 
 template <>
-BatchId Shelf<Batch>::put(Logbook::State& state, Batch batch) {
+BatchId Shelf<Batch>::put(Logbook::State& state, const Batch& given) {
+    Batch batch = given;
     expectSound(state.file, batch);
     const auto number = static_cast<std::int64_t>(batch.id);
     const auto id = number == 0 ? std::nullopt : std::optional{number};
@@ -185,7 +186,8 @@ BatchId Shelf<Batch>::put(Logbook::State& state, Batch batch) {
 }
 
 template <>
-BatchId Shelf<Batch>::amend(Logbook::State& state, const Batch& was, Batch batch) {
+BatchId Shelf<Batch>::amend(Logbook::State& state, const Batch& was, const Batch& given) {
+    Batch batch = given;
     batch.id = was.id;
     const auto shown = shownBatch(state.file, was.id);
     if (shown && !state.undoing && !batch.startGiven && batch.started.at == shown->started.at) {

@@ -183,7 +183,8 @@ std::optional<E> Shelf<E>::find(Logbook::State& state, const Id& id) {
 }
 
 template <class E>
-typename Shelf<E>::Id Shelf<E>::put(Logbook::State& state, E entry) {
+typename Shelf<E>::Id Shelf<E>::put(Logbook::State& state, const E& given) {
+    E entry = given;
     sign(state, entry.provenance);
     if (entry.id.digits.empty()) {
         entry.id = newEntryId();
@@ -195,7 +196,8 @@ typename Shelf<E>::Id Shelf<E>::put(Logbook::State& state, E entry) {
 }
 
 template <class E>
-typename Shelf<E>::Id Shelf<E>::amend(Logbook::State& state, const E& was, E entry) {
+typename Shelf<E>::Id Shelf<E>::amend(Logbook::State& state, const E& was, const E& given) {
+    E entry = given;
     entry.id = was.id;
     entry.provenance = was.provenance;
     Query query{state.file, Texts<E>::get().update.c_str()};

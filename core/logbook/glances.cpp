@@ -91,6 +91,7 @@ std::vector<Reading> Logbook::readings(BatchId batch, Interval within, bool with
     });
     ids.resize(std::min(ids.size(), limit));
     std::vector<Reading> readings;
+    readings.reserve(ids.size());
     for (const ReadingId& id : ids) {
         readings.push_back(*findReading(state_->file, id));
     }

@@ -133,11 +133,7 @@ void Merger::resolve(const EntryName& entry) {
         return;  // new to them
     }
     if (!ours && ourHistory.empty()) {
-        if (theirs) {
-            holdPen(theirHistory.empty() ? std::string{} : theirHistory.back().key);
-            store(entry, ours, theirs);
-            ++outcome_.added;
-        }
+        takeOver(entry, theirs);
         return;
     }
     if (isSetUp(entry.kind) && ours.has_value() != theirs.has_value()) {
@@ -145,32 +141,50 @@ void Merger::resolve(const EntryName& entry) {
         return;
     }
     if (entry.kind == EntryKind::batch) {
-        const Value before = ours;
-        shareFinish(ours, theirs, ourHistory);
-        shareFinish(theirs, ours, theirHistory);
-        if (ours != before) {
-            updateRow(entry, *ours);  // no correction: no amendment is written
-            ++outcome_.changed;
-        }
+        finishBoth(entry, ours, theirs);
     }
     if (ours != theirs) {
         settle(entry, ours, theirs);
     }
 }
 
-/// Both copies know the entry and differ: the later change stands.
+void Merger::takeOver(const EntryName& entry, const Value& theirs) {
+    if (!theirs) {
+        return;
+    }
+    const auto& history = theirs_.historyOf(entry);
+    holdPen(history.empty() ? std::string{} : history.back().key);
+    store(entry, std::nullopt, theirs);
+    ++outcome_.added;
+}
+
+void Merger::finishBoth(const EntryName& batch, Value& ours, Value& theirs) {
+    const Value before = ours;
+    shareFinish(ours, theirs, ours_.historyOf(batch));
+    shareFinish(theirs, ours, theirs_.historyOf(batch));
+    if (ours != before) {
+        updateRow(batch, *ours);  // no correction: no amendment is written
+        ++outcome_.changed;
+    }
+}
+
+/// Both copies know the entry and differ. Whoever changed the other's value stands, whatever the clocks said; where
+/// both went their own way, the later change.
 void Merger::settle(const EntryName& entry, const Value& ours, const Value& theirs) {
     const auto& ourHistory = ours_.historyOf(entry);
     const auto& theirHistory = theirs_.historyOf(entry);
+    const bool weKnewTheirs = hadOnce(ourHistory, theirs);
+    const bool theyKnewOurs = hadOnce(theirHistory, ours);
     const auto ourChange = changedAt(ours, ourHistory);
     const auto theirChange = changedAt(theirs, theirHistory);
-    const bool theirsStands = std::tuple{theirChange, theirs.has_value(), textOf(theirs)} >
-                              std::tuple{ourChange, ours.has_value(), textOf(ours)};
-    const Value& winner = theirsStands ? theirs : ours;
-    const Value& loser = theirsStands ? ours : theirs;
-    std::string key = theirsStands && !theirHistory.empty() ? theirHistory.back().key : std::string{};
-    if (!hadOnce(theirsStands ? theirHistory : ourHistory, loser)) {
+    const bool theirsIsLater = std::tuple{theirChange, theirs.has_value(), textOf(theirs)} >
+                               std::tuple{ourChange, ours.has_value(), textOf(ours)};
+    const bool theirsStands = weKnewTheirs == theyKnewOurs ? theirsIsLater : theyKnewOurs;
+    std::string key = theirHistory.empty() ? std::string{} : theirHistory.back().key;
+    if (!weKnewTheirs && !theyKnewOurs) {
         const auto latest = std::max(ourChange, theirChange);
+        const Value& winner = theirsStands ? theirs : ours;
+        const Value& loser = theirsStands ? ours : theirs;
         const Instant when = latest == INT64_MIN ? placeInTime(winner ? winner : loser, Instant{}) : Instant{latest};
         key = conflict(entry, loser, winner, when).key;
     }

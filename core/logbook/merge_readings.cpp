@@ -55,6 +55,28 @@ std::set<Instant> withMore(DatabaseFile& file, std::int64_t series, Interval ran
     return instants;
 }
 
+enum class Standing { nothing, theSame, another };
+
+struct Written {
+    Instant at;
+    WrittenTemperature temperature;
+};
+
+/// What stands where `reading` wants to: the same number in its own series, or something else.
+Standing standingAt(std::vector<Neighbour>& neighbours, std::int64_t own, Written reading) {
+    auto standing = Standing::nothing;
+    for (Neighbour& neighbour : neighbours) {
+        const auto stands = neighbour.at(reading.at);
+        if (stands && neighbour.series() == own && *stands == reading.temperature) {
+            return Standing::theSame;
+        }
+        if (stands) {
+            standing = Standing::another;
+        }
+    }
+    return standing;
+}
+
 }  // namespace
 
 void Merger::mergeReadings() {
@@ -93,19 +115,10 @@ void Merger::mergeSeries(std::int64_t id, const ReadingColumn& column, const std
         special.merge(withMore(state_.file, own, range));
         for (const RawReading& reading : slice) {
             const EntryName entry{EntryKind::reading, prefix + std::to_string(reading.at.utcSeconds)};
-            const WrittenTemperature written{reading.tenThousandths, column.unit};
-            const bool isSpecial = special.contains(reading.at) || settled_.contains(entry);
-            bool here = false;
-            bool same = false;
-            for (Neighbour& neighbour : neighbours) {
-                if (const auto stands = neighbour.at(reading.at)) {
-                    here = true;
-                    same = same || (neighbour.series() == own && *stands == written);
-                }
-            }
-            if (isSpecial || (here && !same)) {
+            const auto standing = standingAt(neighbours, own, {reading.at, {reading.tenThousandths, column.unit}});
+            if (standing == Standing::another || special.contains(reading.at) || settled_.contains(entry)) {
                 resolve(entry);
-            } else if (!here) {
+            } else if (standing == Standing::nothing) {
                 insert.with(own, reading.at, reading.tenThousandths).run();
                 ++outcome_.added;
             }

@@ -42,29 +42,6 @@ const Named* findBy(const std::vector<Named>& all, std::string Named::*field, co
     return found == all.end() ? nullptr : &*found;
 }
 
-using StayPlaces = std::map<std::int64_t, std::string>;  // since, and the bin's shared key
-
-StayPlaces staysOf(const MergeSide& side, const EntryName& batch) {
-    StayPlaces stays;
-    Query query{side.file, "SELECT since, bin FROM stay WHERE batch = ?"};
-    query.with(side.keys.idOf("batch", batch.name));
-    while (query.next()) {
-        stays[query.number(0)] = side.keys.sharedKey("bin", query.number(1));
-    }
-    return stays;
-}
-
-/// The amendment by which a copy took this stay back.
-const Change* takenBack(const MergeSide& side, const EntryName& batch, std::int64_t since, const std::string& bin) {
-    for (const Change& change : side.historyOf(batch)) {
-        if (change.was && change.was->contains("since") && (*change.was)["since"] == since &&
-            (*change.was)["bin"] == bin) {
-            return &change;
-        }
-    }
-    return nullptr;
-}
-
 }  // namespace
 
 void Merger::pairAll() {
@@ -119,83 +96,6 @@ void Merger::insertMissing(EntryKind kind) {
         insertRow(entry, *live);
         holdPen({});
         ours_.keys.add(table, state_.file.number("SELECT last_insert_rowid()"), entry.name);
-    }
-}
-
-void Merger::mergeStays() {
-    // Deletions first: a bin may be free again for another batch at that very instant.
-    const auto batches = theirs_.entriesOf(EntryKind::batch);
-    for (const EntryName& batch : batches) {
-        for (const auto& [since, bin] : staysOf(ours_, batch)) {
-            const Change* gone = takenBack(theirs_, batch, since, bin);
-            const auto theirs = staysOf(theirs_, batch);
-            const bool theyHaveIt = theirs.contains(since) && theirs.at(since) == bin;
-            if (gone != nullptr && !theyHaveIt) {
-                holdPen(gone->key);
-                Query{state_.file, "DELETE FROM stay WHERE batch = ? AND since = ?"}
-                    .with(ours_.keys.idOf("batch", batch.name), since)
-                    .run();
-            }
-        }
-    }
-    for (const EntryName& batch : batches) {
-        mergeStaysOf(batch);
-        dropImpossibleStays(batch);
-    }
-    holdPen({});
-}
-
-void Merger::mergeStaysOf(const EntryName& batch) {
-    const auto id = ours_.keys.idOf("batch", batch.name);
-    const auto ours = staysOf(ours_, batch);
-    for (const auto& [since, bin] : staysOf(theirs_, batch)) {
-        const auto here = ours.find(since);
-        if (here != ours.end() && here->second == bin) {
-            continue;
-        }
-        if (here == ours.end() && takenBack(ours_, batch, since, bin) != nullptr) {
-            continue;
-        }
-        const Json theirs{{"batch", batch.name}, {"since", since}, {"bin", bin}};
-        if (here == ours.end()) {
-            const auto binId = ours_.keys.idOf("bin", bin);
-            Query taken{state_.file,
-                        "SELECT b.name FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? AND s.since = ?"};
-            taken.with(binId, since);
-            if (taken.next()) {
-                refuse("the copies have different batches come to one bin at " + isoUtc({since}) +
-                       "; one of them is “" + taken.text(0) + "”: give both the same name, or correct one start");
-            }
-            Query{state_.file, "INSERT INTO stay(batch, since, bin) VALUES (?, ?, ?)"}.with(id, since, binId).run();
-            continue;
-        }
-        const Json own{{"batch", batch.name}, {"since", since}, {"bin", here->second}};
-        const bool theirsStands = bin > here->second;
-        const auto change = conflict(batch, theirsStands ? own : theirs, theirsStands ? theirs : own, {since});
-        if (theirsStands) {
-            holdPen(change.key);
-            Query{state_.file, "UPDATE stay SET bin = ? WHERE batch = ? AND since = ?"}
-                .with(ours_.keys.idOf("bin", bin), id, since)
-                .run();
-        }
-    }
-}
-
-/// When one copy's start or finish gave way to the other's, its stays outside them go.
-void Merger::dropImpossibleStays(const EntryName& batch) {
-    const auto id = ours_.keys.idOf("batch", batch.name);
-    Query started{state_.file, "SELECT started, ifnull(finished, 9223372036854775807) FROM batch WHERE id = ?"};
-    started.with(id);
-    started.next();
-    const Instant start{started.number(0)};
-    const Instant finish{started.number(1)};
-    for (const auto& [since, bin] : staysOf(ours_, batch)) {
-        if (Instant{since} < start || Instant{since} > finish) {
-            const auto change =
-                conflict(batch, Json{{"batch", batch.name}, {"since", since}, {"bin", bin}}, std::nullopt, start);
-            holdPen(change.key);
-            Query{state_.file, "DELETE FROM stay WHERE batch = ? AND since = ?"}.with(id, since).run();
-        }
     }
 }
 

@@ -21,16 +21,28 @@ class Merger {
     void pairAll();
     void pair(const std::string& table);
     void insertMissing(EntryKind kind);
-    void mergeStays();
-    void mergeStaysOf(const EntryName& batch);
-    void dropImpossibleStays(const EntryName& batch);
     void mergeCertificates();
     void mergeSettings();
+
+    // merge_stays.cpp
+    struct StayPlan {
+        EntryName batch;
+        std::map<std::int64_t, std::string> stays;  ///< since, and the shared key of the bin
+        std::map<std::int64_t, std::string> keys;   ///< of the amendments by which others go
+    };
+    void mergeStays();
+    StayPlan planStays(const EntryName& batch);
+    void chooseBin(StayPlan& plan, std::int64_t since, const std::string& theirBin);
+    void dropImpossibleStays(StayPlan& plan);
+    void removeStays(const StayPlan& plan);
+    void insertStays(const StayPlan& plan);
 
     // merge.cpp
     void importAmendments();
     void importAmendment(const Change& change);
     void resolve(const EntryName& entry);
+    void takeOver(const EntryName& entry, const Value& theirs);
+    void finishBoth(const EntryName& batch, Value& ours, Value& theirs);
     void settle(const EntryName& entry, const Value& ours, const Value& theirs);
     void bringBack(const EntryName& entry, const Value& live, const std::vector<Change>& history);
     Change conflict(const EntryName& entry, const Value& loser, const Value& winner, Instant when);

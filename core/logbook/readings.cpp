@@ -184,7 +184,8 @@ std::optional<Reading> Shelf<Reading>::find(Logbook::State& state, const Reading
 }
 
 template <>
-ReadingId Shelf<Reading>::put(Logbook::State& state, Reading reading) {
+ReadingId Shelf<Reading>::put(Logbook::State& state, const Reading& given) {
+    Reading reading = given;
     sign(state, reading.provenance);
     expectSound(state.file, reading);
     expectFree(state.file, reading.id(), reading.when);
@@ -198,7 +199,8 @@ ReadingId Shelf<Reading>::put(Logbook::State& state, Reading reading) {
 }
 
 template <>
-ReadingId Shelf<Reading>::amend(Logbook::State& state, const Reading& was, Reading reading) {
+ReadingId Shelf<Reading>::amend(Logbook::State& state, const Reading& was, const Reading& given) {
+    Reading reading = given;
     reading.provenance = was.provenance;
     expectSound(state.file, reading);
     if (reading.id() != was.id()) {

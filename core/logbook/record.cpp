@@ -81,6 +81,9 @@ class Recorder {
     Interval part(const Tenure& tenure) const { return {std::max(tenure.from, from_), tenure.until}; }
 
     void readBin() {
+        if (record_.batch.stays.empty()) {
+            return;  // some other program took its bin away; a check says so
+        }
         record_.bin = binOf(file_, record_.batch.stays.back().bin);
         record_.binName = record_.bin.name;
     }

@@ -109,7 +109,7 @@ std::optional<Bin> Shelf<Bin>::find(Logbook::State& state, const BinId& id) {
 }
 
 template <>
-BinId Shelf<Bin>::put(Logbook::State& state, Bin bin) {
+BinId Shelf<Bin>::put(Logbook::State& state, const Bin& bin) {
     expectBinNameFree(state.file, bin, BinId{});
     const auto id = givenId(bin.id);
     const auto key = id ? formerKey(state.file, EntryKind::bin, *id) : std::nullopt;
@@ -123,7 +123,7 @@ BinId Shelf<Bin>::put(Logbook::State& state, Bin bin) {
 }
 
 template <>
-BinId Shelf<Bin>::amend(Logbook::State& state, const Bin& was, Bin bin) {
+BinId Shelf<Bin>::amend(Logbook::State& state, const Bin& was, const Bin& bin) {
     expectBinNameFree(state.file, bin, was.id);
     Query{state.file,
           "UPDATE bin SET name = ?, volume_litres = ?, insulation_mm = ?, conductivity = ?, note = ?, retired = ? "
@@ -158,7 +158,7 @@ std::optional<Probe> Shelf<Probe>::find(Logbook::State& state, const ProbeId& id
 }
 
 template <>
-ProbeId Shelf<Probe>::put(Logbook::State& state, Probe probe) {
+ProbeId Shelf<Probe>::put(Logbook::State& state, const Probe& probe) {
     expectProbeNameFree(state.file, probe, ProbeId{});
     const auto id = givenId(probe.id);
     const auto key = id ? formerKey(state.file, EntryKind::probe, *id) : std::nullopt;
@@ -171,7 +171,7 @@ ProbeId Shelf<Probe>::put(Logbook::State& state, Probe probe) {
 }
 
 template <>
-ProbeId Shelf<Probe>::amend(Logbook::State& state, const Probe& was, Probe probe) {
+ProbeId Shelf<Probe>::amend(Logbook::State& state, const Probe& was, const Probe& probe) {
     expectProbeNameFree(state.file, probe, was.id);
     Query{state.file, "UPDATE probe SET name = ?, accuracy_parts = ?, note = ? WHERE id = ?"}
         .with(probe.name, probe.accuracy, probe.note, was.id)
@@ -205,7 +205,7 @@ std::optional<PlaceSetting> Shelf<PlaceSetting>::find(Logbook::State& state, con
 }
 
 template <>
-Place Shelf<PlaceSetting>::put(Logbook::State& state, PlaceSetting setting) {
+Place Shelf<PlaceSetting>::put(Logbook::State& state, const PlaceSetting& setting) {
     if (!setting.place.bin || setting.place.position.empty()) {
         refuse("a position needs a bin and a name");
     }
@@ -219,7 +219,7 @@ Place Shelf<PlaceSetting>::put(Logbook::State& state, PlaceSetting setting) {
 }
 
 template <>
-Place Shelf<PlaceSetting>::amend(Logbook::State& state, const PlaceSetting& was, PlaceSetting setting) {
+Place Shelf<PlaceSetting>::amend(Logbook::State& state, const PlaceSetting& was, const PlaceSetting& setting) {
     if (setting.place != was.place && find(state, setting.place)) {
         refuse("the position “" + setting.place.position + "” is already there");
     }

@@ -12,9 +12,9 @@ struct Shelf {
     using Id = typename IdOf<E>::type;
 
     static std::optional<E> find(Logbook::State& state, const Id& id);
-    static Id put(Logbook::State& state, E entry);
+    static Id put(Logbook::State& state, const E& given);
     /// `was` is what find() gave for `id`.
-    static Id amend(Logbook::State& state, const E& was, E entry);
+    static Id amend(Logbook::State& state, const E& was, const E& given);
     static void withdraw(Logbook::State& state, const Id& id);
     /// "the addition", for sentences.
     static const char* const noun;

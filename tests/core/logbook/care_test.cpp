@@ -62,7 +62,8 @@ TEST_CASE("a check finds what contradicts the rules of the book") {
         CHECK(faultsAfter(file, "PRAGMA foreign_keys = OFF; DELETE FROM bin").size() == 2);
     }
     SECTION("a value outside its range") {
-        CHECK(faultsAfter(file, "PRAGMA ignore_check_constraints = ON; UPDATE reading SET raw = 9999999").size() >= 1);
+        CHECK_FALSE(
+            faultsAfter(file, "PRAGMA ignore_check_constraints = ON; UPDATE reading SET raw = 9999999").empty());
     }
     SECTION("a certificate changed behind its digest") {
         const auto book = Logbook::open(file, Mode::readOnly);
