@@ -56,6 +56,15 @@ void shareFinish(Value& value, const Value& other, const std::vector<Change>& hi
     }
 }
 
+/// A start that nobody gave stands at the earliest entry of either copy.
+void shareStart(Value& value, const Value& other) {
+    if (value && other && (*value)["start_given"] == 0 && (*other)["start_given"] == 0 &&
+        (*other)["started"] < (*value)["started"]) {
+        (*value)["started"] = (*other)["started"];
+        (*value)["started_offset"] = (*other)["started_offset"];
+    }
+}
+
 }  // namespace
 
 MergeOutcome Merger::run() {
@@ -141,7 +150,7 @@ void Merger::resolve(const EntryName& entry) {
         return;
     }
     if (entry.kind == EntryKind::batch) {
-        finishBoth(entry, ours, theirs);
+        shareBatch(entry, ours, theirs);
     }
     if (ours != theirs) {
         settle(entry, ours, theirs);
@@ -158,12 +167,16 @@ void Merger::takeOver(const EntryName& entry, const Value& theirs) {
     ++outcome_.added;
 }
 
-void Merger::finishBoth(const EntryName& batch, Value& ours, Value& theirs) {
+/// What is no correction may be known to one copy only: a finish, and an earlier start where nobody gave one.
+void Merger::shareBatch(const EntryName& batch, Value& ours, Value& theirs) {
     const Value before = ours;
     shareFinish(ours, theirs, ours_.historyOf(batch));
     shareFinish(theirs, ours, theirs_.historyOf(batch));
+    shareStart(ours, theirs);
+    shareStart(theirs, ours);
     if (ours != before) {
-        updateRow(batch, *ours);  // no correction: no amendment is written
+        updateRow(batch, *ours);
+        moveFirstStay(batch, Instant{(*ours)["started"].get<std::int64_t>()});
         ++outcome_.changed;
     }
 }
@@ -249,6 +262,10 @@ void Merger::store(const EntryName& entry, const Value& from, const Value& to) {
 }
 
 MergeOutcome Logbook::merge(const Logbook& other) {
+    std::error_code notBothFiles;
+    if (std::filesystem::equivalent(file(), other.file(), notBothFiles)) {
+        return {};
+    }
     ReadTransaction moment{other.state_->file};
     Transaction transaction{state_->file};
     auto outcome = Merger{*state_, *other.state_}.run();

@@ -38,6 +38,12 @@ Interval startAndFinish(DatabaseFile& file, std::optional<std::int64_t> batch) {
     return {{query.number(0)}, {query.number(1)}};
 }
 
+bool nobodyGaveStart(const MergeSide& side, const EntryName& batch) {
+    Query query{side.file, "SELECT start_given = 0 FROM batch WHERE id = ?"};
+    query.with(side.keys.idOf("batch", batch.name));
+    return query.next() && query.number(0) != 0;
+}
+
 Json asJson(const EntryName& batch, std::int64_t since, const std::string& bin) {
     return {{"batch", batch.name}, {"since", since}, {"bin", bin}};
 }
@@ -60,12 +66,26 @@ void Merger::mergeStays() {
     holdPen({});
 }
 
+/// After a start that nobody gave. Called before the plans are made.
+void Merger::moveFirstStay(const EntryName& batch, Instant start) {
+    Query{state_.file,
+          "UPDATE stay SET since = ?2 WHERE batch = ?1 AND since > ?2 "
+          "AND since = (SELECT min(since) FROM stay WHERE batch = ?1)"}
+        .with(ours_.keys.idOf("batch", batch.name), start)
+        .run();
+}
+
 /// The stays of both copies, but for those that either took back; the one at the start is always there.
 Merger::StayPlan Merger::planStays(const EntryName& batch) {
     StayPlan plan{batch, {}, {}};
     const Instant start = startAndFinish(state_.file, ours_.keys.idOf("batch", batch.name)).from;
     const auto ours = staysOf(ours_, batch);
-    const auto theirs = staysOf(theirs_, batch);
+    auto theirs = staysOf(theirs_, batch);
+    if (!theirs.empty() && nobodyGaveStart(ours_, batch) && nobodyGaveStart(theirs_, batch)) {
+        auto first = theirs.extract(theirs.begin());
+        first.key() = start.utcSeconds;
+        theirs.insert(std::move(first));
+    }
     for (const auto& [since, bin] : ours) {
         const Change* gone = takenBack(theirs_, batch, since, bin);
         if (gone == nullptr || theirs.contains(since) || Instant{since} == start) {

@@ -31,6 +31,7 @@ class Merger {
         std::map<std::int64_t, std::string> keys;   ///< of the amendments by which others go
     };
     void mergeStays();
+    void moveFirstStay(const EntryName& batch, Instant start);
     StayPlan planStays(const EntryName& batch);
     void chooseBin(StayPlan& plan, std::int64_t since, const std::string& theirBin);
     void dropImpossibleStays(StayPlan& plan);
@@ -42,7 +43,7 @@ class Merger {
     void importAmendment(const Change& change);
     void resolve(const EntryName& entry);
     void takeOver(const EntryName& entry, const Value& theirs);
-    void finishBoth(const EntryName& batch, Value& ours, Value& theirs);
+    void shareBatch(const EntryName& batch, Value& ours, Value& theirs);
     void settle(const EntryName& entry, const Value& ours, const Value& theirs);
     void bringBack(const EntryName& entry, const Value& live, const std::vector<Change>& history);
     Change conflict(const EntryName& entry, const Value& loser, const Value& winner, Instant when);

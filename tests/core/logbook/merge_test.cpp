@@ -173,6 +173,33 @@ TEST_CASE("starts corrected in both copies leave one start") {
     checkAgreed(ada, grace);
 }
 
+TEST_CASE("a start nobody gave stands at the earlier one without a correction") {
+    auto one = Logbook::inMemory();
+    auto other = Logbook::inMemory();
+    for (const auto& [book, hours] : {std::pair{&one, 24}, std::pair{&other, 0}}) {
+        const auto bin = putBin(*book, "North");
+        Batch batch = batchIn(bin, "spring", hours);
+        batch.startGiven = false;
+        book->apply(Put<Batch>{batch});
+        putReading(*book, bin, "core", hours, 50);
+    }
+    CHECK(one.merge(other).conflicts.empty());
+    CHECK(other.merge(one).conflicts.empty());
+    CHECK(shown(one, spring(one)).started == at(0));
+    CHECK(shown(one, spring(one)).stays.size() == 1);
+    CHECK(one.record(spring(one)).amendedEntries == 0);
+    CHECK(everything(one) == everything(other));
+    CHECK(one.check({}).faults.empty());
+}
+
+TEST_CASE("a book merged with itself is as it was") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    const auto before = everything(ada);
+    CHECK(ada.merge(Logbook::open(ada.file(), Mode::readOnly)).added == 0);
+    CHECK(everything(ada) == before);
+}
+
 TEST_CASE("two readings typed for one place and instant are a conflict") {
     const Stewards stewards;
     auto ada = stewards.ada();
