@@ -32,6 +32,8 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     addCheckCommand(*program, chosen);
     addBackupCommand(*program, chosen);
     addMergeCommand(*program, chosen);
+    addCopiesCommand(*program, chosen);
+    addRestoreCommand(*program, chosen);
     addRecipeCommand(*program, chosen);
     for (auto* command : program->get_subcommands({})) {
         command->group("Commands");

@@ -68,9 +68,7 @@ void openFirst(ui::MainWindow& window, const QString& path) {
 
 int runDesktop(int argc, char** argv) {
     QApplication application{argc, argv};
-    QApplication::setApplicationName(QStringLiteral("middenbook"));
     QApplication::setApplicationDisplayName(QStringLiteral("Middenbook"));
-    QApplication::setOrganizationName(QStringLiteral("middenbook"));
     QApplication::setApplicationVersion(QStringLiteral(MIDDENBOOK_VERSION));
     ui::apply(ui::Appearance::load(), application);
     const auto wish = wishOf(QApplication::arguments());
@@ -80,6 +78,7 @@ int runDesktop(int argc, char** argv) {
     }
     ui::QtPrompts prompts;
     ui::MainWindow window{prompts, [ahead = wish->ahead] { return systemClock() + ahead; }};
+    window.keepCopiesIn(ui::copiesPlace(), systemClock);
     openFirst(window, wish->path);
     window.show();
     return QApplication::exec();

@@ -13,6 +13,7 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
+#include "core/logbook/copies.h"
 #include "ui/common/prompts.h"
 #include "ui/window/menus.h"
 #include "ui/window/recent_files.h"
@@ -25,6 +26,7 @@ namespace midden::ui {
 namespace {
 
 constexpr auto geometryKey = "window/geometry";
+constexpr auto lastCopyKey = "copies/trouble";
 constexpr int watchMilliseconds = 2'000;
 
 QString bookFilter() {
@@ -87,6 +89,7 @@ MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
 }
 
 MainWindow::~MainWindow() {
+    copies_.reset();
     delete workspace_;  // before the book its screens refer to
 }
 
@@ -153,6 +156,7 @@ bool MainWindow::take(const QString& path, Logbook::Mode mode) {
 
 void MainWindow::present(std::unique_ptr<Book> book, const QString& path) {
     delete workspace_;
+    keepLastCopy();
     book_ = std::move(book);
     workspace_ = new Workspace{*book_, prompts_};
     pages_->setCurrentIndex(pages_->addWidget(workspace_));
@@ -167,6 +171,8 @@ void MainWindow::present(std::unique_ptr<Book> book, const QString& path) {
     const QString name = QFileInfo{path}.fileName();
     setWindowTitle(book_->isReadOnly() ? tr("%1 (read only) – Middenbook").arg(name) : tr("%1 – Middenbook").arg(name));
     recent::remember(path);
+    keepCopies();
+    tellOfLastCopy();
     // Not at once: one of the old menus may be what asked for this book.
     QMetaObject::invokeMethod(this, &MainWindow::refillMenus, Qt::QueuedConnection);
     workspace_->setFocus();
@@ -186,9 +192,47 @@ void MainWindow::say(const QString& sentence) {
     trouble_->say(sentence);
 }
 
+void MainWindow::keepCopiesIn(std::filesystem::path place, CopyKeeper::Clock clock) {
+    copiesPlace_ = std::move(place);
+    copiesClock_ = std::move(clock);
+    keepCopies();
+}
+
+void MainWindow::keepCopies() {
+    copies_.reset();
+    if (copiesPlace_.empty() || !book_ || book_->isReadOnly()) {
+        return;
+    }
+    const auto& file = book_->log().file();
+    copies_ = std::make_unique<CopyKeeper>(file, copiesPlace_ / copyFolderName(file), copiesClock_);
+    connect(book_.get(), &Book::changed, copies_.get(), &CopyKeeper::noteChange);
+    connect(copies_.get(), &CopyKeeper::troubled, this, &MainWindow::say);
+}
+
+void MainWindow::keepLastCopy() {
+    if (!copies_) {
+        return;
+    }
+    const QString trouble = copies_->copyAndWait();
+    copies_.reset();
+    if (!trouble.isEmpty()) {
+        QSettings{}.setValue(QLatin1String{lastCopyKey}, trouble);
+    }
+}
+
+void MainWindow::tellOfLastCopy() {
+    const QString trouble = QSettings{}.value(QLatin1String{lastCopyKey}).toString();
+    if (!trouble.isEmpty()) {
+        QSettings{}.remove(QLatin1String{lastCopyKey});
+        say(tr("When the book was closed last: %1").arg(trouble));
+    }
+}
+
 void MainWindow::closeEvent(QCloseEvent* event) {
     QSettings{}.setValue(QLatin1String{geometryKey}, saveGeometry());
     QMainWindow::closeEvent(event);
+    hide();  // the copy may take a moment that nobody needs to watch
+    keepLastCopy();
 }
 
 }  // namespace midden::ui

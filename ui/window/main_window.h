@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "ui/common/book.h"
+#include "ui/copies/copy_keeper.h"
 
 class QLabel;
 class QStackedWidget;
@@ -32,7 +33,10 @@ class MainWindow : public QMainWindow {
     bool openBook(const QString& path);
     /// Starts an empty book in a new file.
     bool startBook(const QString& path);
+    /// From now on, keeps copies of every book it opens for writing in folders in `place`, dated by `clock`.
+    void keepCopiesIn(std::filesystem::path place, CopyKeeper::Clock clock);
     Book* book() const { return book_.get(); }
+    CopyKeeper* copies() const { return copies_.get(); }
     Workspace* workspace() const { return workspace_; }
 
   protected:
@@ -43,6 +47,11 @@ class MainWindow : public QMainWindow {
     void askForOpen();
     bool take(const QString& path, Logbook::Mode mode);
     void present(std::unique_ptr<Book> book, const QString& path);
+    void keepCopies();
+    /// Once more before the book is put away.
+    void keepLastCopy();
+    /// A last copy that failed while the window was closing is told of here.
+    void tellOfLastCopy();
     void say(const QString& sentence);
     void buildFrame();
     void refillMenus();
@@ -50,6 +59,9 @@ class MainWindow : public QMainWindow {
     Prompts& prompts_;
     Book::Clock clock_;
     std::unique_ptr<Book> book_;
+    std::filesystem::path copiesPlace_;  ///< empty = no copies are kept
+    CopyKeeper::Clock copiesClock_;
+    std::unique_ptr<CopyKeeper> copies_;
     TroubleBar* trouble_;
     QStackedWidget* pages_;
     WelcomePage* welcome_;
