@@ -64,7 +64,7 @@ std::string dayTimeOf(std::string_view text) {
     }
     time = std::string{withoutBlanks(std::string_view{time}.substr(0, time.size() - 2))};
     const int hour = numberOf(std::string_view{time}.substr(0, 2));
-    if (hour < 1 || hour > 12) {
+    if (hour < 1 || hour > 12 || time.size() < 2) {
         return "not a time";
     }
     return fmt::format("{:02}", hour % 12 + (afternoon ? 12 : 0)) + time.substr(2);

@@ -20,6 +20,26 @@ struct Shelf {
     static const char* const noun;
 };
 
+// Each is defined beside its shelf.
+template <>
+const char* const Shelf<Reading>::noun;
+template <>
+const char* const Shelf<Addition>::noun;
+template <>
+const char* const Shelf<Aeration>::noun;
+template <>
+const char* const Shelf<Observation>::noun;
+template <>
+const char* const Shelf<ThermometerCheck>::noun;
+template <>
+const char* const Shelf<Bin>::noun;
+template <>
+const char* const Shelf<Probe>::noun;
+template <>
+const char* const Shelf<Batch>::noun;
+template <>
+const char* const Shelf<PlaceSetting>::noun;
+
 /// Fills in who and when, where the entry does not say and the book knows.
 void sign(const Logbook::State& state, Provenance& provenance);
 

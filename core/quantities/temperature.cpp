@@ -59,8 +59,6 @@ bool takeSign(std::string_view& text) {
     return false;
 }
 
-constexpr std::string_view example = "a temperature such as 58.5";
-
 /// "58,5" taken apart at its decimal mark. A mark must have digits on both sides.
 struct Digits {
     std::string_view whole;
