@@ -42,6 +42,9 @@ std::optional<Batch> storedBatch(DatabaseFile& file, BatchId id) {
         batch.finished = momentFrom(query, 5);
     }
     batch.stays = staysOf(file, id);
+    if (batch.stays.empty()) {
+        batch.stays.push_back({batch.started.at, BinId{}});  // only in a damaged book; every batch stands somewhere
+    }
     return batch;
 }
 

@@ -14,6 +14,19 @@ constexpr char separator = '\x1e';
 
 constexpr std::int64_t longestTargetHours = 10'000;
 
+std::vector<std::string> partsOf(const std::string& texts) {
+    std::vector<std::string> parts;
+    std::size_t from = 0;
+    while (from < texts.size()) {
+        const auto end = std::min(texts.find(separator, from), texts.size());
+        if (end > from) {
+            parts.push_back(texts.substr(from, end - from));
+        }
+        from = end + 1;
+    }
+    return parts;
+}
+
 std::optional<Seconds> hoursTyped(const std::string& typed) {
     std::int64_t count = 0;
     const auto* end = typed.data() + typed.size();
@@ -34,14 +47,10 @@ Criterion targetOf(const Logbook& book) {
 
 std::vector<Criterion> groupCriteriaOf(const Logbook& book) {
     std::vector<Criterion> found;
-    const std::string texts = book.setting(setting::criteria);
-    std::size_t from = 0;
-    while (from < texts.size()) {
-        const auto end = std::min(texts.find(separator, from), texts.size());
-        if (auto criterion = parseGroupCriterion(std::string_view{texts}.substr(from, end - from))) {
+    for (const auto& text : partsOf(book.setting(setting::criteria))) {
+        if (auto criterion = parseGroupCriterion(text)) {
             found.push_back(std::move(*criterion));
         }
-        from = end + 1;
     }
     return found;
 }
@@ -50,6 +59,11 @@ void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria) {
     std::string texts;
     for (const auto& criterion : criteria) {
         texts += separator + criterionText(criterion);
+    }
+    for (const auto& text : partsOf(book.setting(setting::criteria))) {
+        if (!parseGroupCriterion(text)) {
+            texts += separator + text;
+        }
     }
     book.setSetting(setting::criteria, texts);
 }

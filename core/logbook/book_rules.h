@@ -29,6 +29,7 @@ Criterion targetOf(const Logbook& book);
 /// (the file was written by other hands) is left out.
 std::vector<Criterion> criteriaOf(const Logbook& book);
 std::vector<Criterion> groupCriteriaOf(const Logbook& book);
+/// In the place of those stored before. What cannot be read (a later Middenbook may have written it) stays after them.
 void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria);
 
 /// The materials that ship with the group's own in their place.

@@ -31,10 +31,11 @@ std::vector<Instant> newestTwo(DatabaseFile& file, const Place& place) {
 
 std::optional<LastReadings> lastOf(DatabaseFile& file, const Place& place) {
     const auto newest = newestTwo(file, place);
-    if (newest.empty()) {
+    const auto reading = newest.empty() ? std::nullopt : findReading(file, {place, newest[0]});
+    if (!reading) {
         return std::nullopt;
     }
-    LastReadings last{place, *findReading(file, {place, newest[0]}), {}};
+    LastReadings last{place, *reading, {}};
     if (newest.size() > 1) {
         last.before = findReading(file, {place, newest[1]});
     }
@@ -93,7 +94,9 @@ std::vector<Reading> Logbook::readings(BatchId batch, Interval within, bool with
     std::vector<Reading> readings;
     readings.reserve(ids.size());
     for (const ReadingId& id : ids) {
-        readings.push_back(*findReading(state_->file, id));
+        if (auto reading = findReading(state_->file, id)) {  // in a damaged file, what one index has another may lack
+            readings.push_back(*std::move(reading));
+        }
     }
     return readings;
 }

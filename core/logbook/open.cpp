@@ -13,9 +13,13 @@ using Kind = LogbookError::Kind;
 
 namespace {
 
-std::string nameOf(const fs::path& file) {
-    const auto name = file.filename().u8string();
+std::string sqliteName(const fs::path& file) {
+    const auto name = file.u8string();
     return {name.begin(), name.end()};
+}
+
+std::string nameOf(const fs::path& file) {
+    return sqliteName(file.filename());
 }
 
 [[noreturn]] void throwAbsent(const fs::path& file) {
@@ -41,27 +45,31 @@ int flagsFor(Logbook::Mode mode) {
     return mode == Logbook::Mode::createIfAbsent ? base | SQLITE_OPEN_CREATE : base;
 }
 
-/// Before the first step onto a newer format, a copy beside the book: "NAME before format 2.midden".
-void copyBeside(DatabaseFile& file) {
+/// Before the first step onto a newer format, a copy beside the book: "NAME before format 2.midden". It gets its name
+/// once it is whole, so that an attempt that was broken off leaves nothing that could be taken for it.
+void copyBeside(DatabaseFile& file, std::int64_t format) {
     fs::path copy = file.path();
-    copy.replace_filename(file.path().stem().concat(" before format " + std::to_string(newestFormat)));
+    copy.replace_filename(file.path().stem().concat(" before format " + std::to_string(format)));
     copy.concat(file.path().extension().string());
     if (fs::exists(copy)) {
         return;  // an earlier attempt made it, and has changed nothing since
     }
-    const auto name = copy.u8string();
-    Query{file, "VACUUM INTO ?"}.with(std::string{name.begin(), name.end()}).run();
+    fs::path part = copy;
+    part += ".part";
+    fs::remove(part);
+    Query{file, "VACUUM INTO ?"}.with(sqliteName(part)).run();
+    fs::rename(part, copy);
 }
 
-void expectOurs(DatabaseFile& file) {
+void expectOurs(DatabaseFile& file, std::int64_t newest) {
     if (file.number("PRAGMA application_id") != applicationId) {
         throw LogbookError{Kind::foreign, file.name() + " belongs to another program, so it was left alone"};
     }
     const auto format = file.number("PRAGMA user_version");
-    if (format > newestFormat) {
+    if (format > newest) {
         throw LogbookError{Kind::newer, file.name() + " was written by a later Middenbook (format " +
                                             std::to_string(format) + "; this one knows formats up to " +
-                                            std::to_string(newestFormat) + "), so it was left alone"};
+                                            std::to_string(newest) + "), so it was left alone"};
     }
     if (format < 1) {
         throw LogbookError{Kind::damaged, file.name() + " does not say which format it has"};
@@ -73,53 +81,57 @@ bool holdsAnything(DatabaseFile& file) {
     return file.number("PRAGMA page_count") > 0;
 }
 
-void bringUpToDate(DatabaseFile& file, bool readOnly) {
-    const auto format = file.number("PRAGMA user_version");
-    if (format == newestFormat) {
+void bringUpToDate(DatabaseFile& file, bool readOnly, Ladder ladder) {
+    const auto newest = std::ssize(ladder);
+    if (file.number("PRAGMA user_version") == newest) {
         return;
     }
     if (readOnly) {
         throw LogbookError{Kind::readOnly, file.name() + " has an older format and must be opened for writing once"};
     }
-    copyBeside(file);
-    climb(file, format);
+    copyBeside(file, newest);
+    climb(file, ladder);
 }
 
 }  // namespace
 
-Logbook Logbook::open(const fs::path& file, Mode mode) {
-    auto state = std::make_unique<State>(plainFile(file, mode), flagsFor(mode));
+std::unique_ptr<Logbook::State> openState(const fs::path& file, Logbook::Mode mode, Ladder ladder) {
+    auto state = std::make_unique<Logbook::State>(plainFile(file, mode), flagsFor(mode));
     DatabaseFile& book = state->file;
     setUpConnection(book);
-    state->readOnly = mode == Mode::readOnly || sqlite3_db_readonly(book.handle(), "main") == 1;
-    if (state->readOnly && mode != Mode::readOnly) {
+    state->readOnly = mode == Logbook::Mode::readOnly || sqlite3_db_readonly(book.handle(), "main") == 1;
+    if (state->readOnly && mode != Logbook::Mode::readOnly) {
         throw LogbookError{Kind::readOnly, nameOf(file) + " cannot be written to"};
     }
     if (!holdsAnything(book)) {
-        if (mode != Mode::createIfAbsent) {
+        if (mode != Logbook::Mode::createIfAbsent) {
             throwAbsent(file);
         }
-        climb(book, 0);
+        climb(book, ladder);
     }
-    expectOurs(book);
-    bringUpToDate(book, state->readOnly);
-    expectOurSchema(book);
+    expectOurs(book, std::ssize(ladder));
+    bringUpToDate(book, state->readOnly, ladder);
+    expectOurSchema(book, ladder);
+    expectSoundRows(book);
     book.run(state->readOnly ? "PRAGMA query_only = ON" : "PRAGMA journal_mode = DELETE");
-    return Logbook{std::move(state)};
+    return state;
+}
+
+Logbook Logbook::open(const fs::path& file, Mode mode) {
+    return Logbook{openState(file, mode, migrations)};
 }
 
 void Logbook::copyTo(const fs::path& file) const {
-    const auto name = file.u8string();
     DatabaseFile& book = state_->file;
     book.run("PRAGMA query_only = OFF");  // it forbids writing the other file as well
-    Query{book, "VACUUM INTO ?"}.with(std::string{name.begin(), name.end()}).run();
+    Query{book, "VACUUM INTO ?"}.with(sqliteName(file)).run();
     book.run(state_->readOnly ? "PRAGMA query_only = ON" : "PRAGMA query_only = OFF");
 }
 
 Logbook Logbook::inMemory() {
     auto state = std::make_unique<State>(":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
     setUpConnection(state->file);
-    climb(state->file, 0);
+    climb(state->file);
     return Logbook{std::move(state)};
 }
 

@@ -26,12 +26,14 @@ std::vector<SchemaRow> schemaOf(DatabaseFile& file) {
     return rows;
 }
 
+std::vector<SchemaRow> schemaAtTheTopOf(Ladder ladder) {
+    DatabaseFile model{":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+    climb(model, ladder);
+    return schemaOf(model);
+}
+
 const std::vector<SchemaRow>& ourSchema() {
-    static const std::vector<SchemaRow> ours = [] {
-        DatabaseFile model{":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
-        climb(model, 0);
-        return schemaOf(model);
-    }();
+    static const auto ours = schemaAtTheTopOf(migrations);
     return ours;
 }
 
@@ -49,22 +51,39 @@ void setUpConnection(DatabaseFile& file) {
     provideJsonObject(file);
 }
 
-void climb(DatabaseFile& file, std::int64_t format) {
-    for (auto step = format; step < newestFormat; ++step) {
+void climb(DatabaseFile& file, Ladder ladder) {
+    for (std::size_t step = 0; step < ladder.size(); ++step) {
         Transaction transaction{file};
-        file.run(migrations.at(static_cast<std::size_t>(step)));
+        if (file.number("PRAGMA user_version") != static_cast<std::int64_t>(step)) {
+            continue;  // taken before, by another program perhaps while this one waited for its turn
+        }
+        file.run(ladder[step]);
         file.run("PRAGMA application_id = " + std::to_string(applicationId) +
                  "; PRAGMA user_version = " + std::to_string(step + 1));
         transaction.commit();
     }
 }
 
-void expectOurSchema(DatabaseFile& file) {
-    if (schemaOf(file) != ourSchema()) {
+void expectOurSchema(DatabaseFile& file, Ladder ladder) {
+    const bool ours = ladder.data() == migrations.data();
+    if (schemaOf(file) != (ours ? ourSchema() : schemaAtTheTopOf(ladder))) {
         throw LogbookError{LogbookError::Kind::damaged,
                            file.name() +
                                " has been tampered with or damaged: its tables and rules are not those of a "
                                "logbook, so it was left alone"};
+    }
+}
+
+void expectSoundRows(DatabaseFile& file) {
+    for (const char* look :
+         {"PRAGMA quick_check(setting)", "PRAGMA quick_check(hand)", "PRAGMA quick_check(bin)",
+          "PRAGMA quick_check(probe)", "PRAGMA quick_check(place_setting)", "PRAGMA quick_check(batch)",
+          "PRAGMA quick_check(stay)", "PRAGMA quick_check(series)", "PRAGMA quick_check(addition)",
+          "PRAGMA quick_check(aeration)", "PRAGMA quick_check(observation)", "PRAGMA quick_check(thermometer_check)",
+          "PRAGMA quick_check(certificate)", "PRAGMA quick_check(amendment)"}) {
+        if (const auto found = file.text(look); found != "ok") {
+            throw LogbookError{LogbookError::Kind::damaged, file.name() + " is damaged: " + found};
+        }
     }
 }
 

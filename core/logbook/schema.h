@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <span>
 
 #include "core/logbook/database.h"
 
@@ -16,14 +17,20 @@ constexpr std::int64_t newestFormat = 1;
 /// The step that leads from format n to n + 1, as SQL; the texts of core/logbook/migrations, in order.
 extern const std::array<const char*, newestFormat> migrations;
 
+/// The steps of a file format, in order. There is one besides ours in the tests, with a rung more.
+using Ladder = std::span<const char* const>;
+
 /// Everything that makes a connection safe to use on a file of unknown origin, and durable to write through.
 void setUpConnection(DatabaseFile& file);
 /// SQLite's own json_object() may not be used by triggers while the schema is not trusted (SQLite 3.40 marks it unsafe,
 /// though it is harmless). This puts one of ours in its place on this connection; other programs use SQLite's.
 void provideJsonObject(DatabaseFile& file);
-/// Brings the file from `format` to the newest, each step a transaction of its own.
-void climb(DatabaseFile& file, std::int64_t format);
-/// Refuses a file whose tables, indexes or triggers are not exactly those of its format.
-void expectOurSchema(DatabaseFile& file);
+/// Brings the file from the format it has to the ladder's last, each step a transaction of its own.
+void climb(DatabaseFile& file, Ladder ladder = migrations);
+/// Refuses a file whose tables, indexes or triggers are not exactly those of the ladder's last format.
+void expectOurSchema(DatabaseFile& file, Ladder ladder = migrations);
+/// Refuses a file that holds what its own rules forbid, as only other hands can have written it. Readings are left out:
+/// there are millions of them, and whatever number stands in one can be shown.
+void expectSoundRows(DatabaseFile& file);
 
 }  // namespace midden

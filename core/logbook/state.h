@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/logbook/database.h"
+#include "core/logbook/schema.h"
 
 namespace midden {
 
@@ -18,6 +19,9 @@ struct Logbook::State {
     /// What the clock says; nothing when no clock was handed in.
     std::optional<Instant> clock() const;
 };
+
+/// What Logbook::open does, for a ladder of one's own.
+std::unique_ptr<Logbook::State> openState(const std::filesystem::path& file, Logbook::Mode mode, Ladder ladder);
 
 /// A refusal of the book: the change contradicts what it holds.
 [[noreturn]] void refuse(const std::string& sentence);

@@ -48,6 +48,22 @@ TEST_CASE("a group's own criteria come back as they were stored and after the ot
     CHECK(groupCriteriaOf(book).empty());
 }
 
+TEST_CASE("a criterion that cannot be read stays in the book when others are stored") {
+    auto book = Logbook::inMemory();
+    const std::string later = R"({"id": "of a later Middenbook", "shape": 7})";
+    auto own = shippedCriteria().front();
+    own.id = "our-own";
+    book.setSetting(setting::criteria, "\x1e" + later + "\x1e" + criterionText(own) + "\x1e\n");
+    REQUIRE(groupCriteriaOf(book).size() == 1);
+    own.id = "our-other";
+    storeGroupCriteria(book, std::vector{own});
+    CHECK(groupCriteriaOf(book).size() == 1);
+    CHECK(groupCriteriaOf(book).front().id == "our-other");
+    storeGroupCriteria(book, {});
+    CHECK(groupCriteriaOf(book).empty());
+    CHECK(book.setting(setting::criteria).find(later) != std::string::npos);
+}
+
 TEST_CASE("the group's own materials take the place of those that ship") {
     auto book = Logbook::inMemory();
     auto changed = builtInMaterials().all().front();
