@@ -78,4 +78,5 @@ void readEverything(const std::filesystem::path& file);
 }  // namespace midden::fuzz
 
 /// libFuzzer's own name for a target. Always returns 0.
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);  // NOLINT(readability-identifier-naming)
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data,
+                                      std::size_t size);  // NOLINT(readability-identifier-naming)

@@ -3,8 +3,8 @@
 // Usage: fuzz_TARGET SEEDS_FOLDER MUTATIONS. A broken law, a crash or a sanitizer's word ends it with a failure.
 #include <algorithm>
 #include <fstream>
-#include <iterator>
 #include <iostream>
+#include <iterator>
 #include <vector>
 
 #include "tests/fuzz/fuzz_input.h"

@@ -116,8 +116,7 @@ TEST_CASE("times that are none are refused") {
     }
     for (const char* time :
          {"", "yesterday", "2026-03-01", "08:00", "1/3/2026", "2026-03-01T8", "2026-03-01T08:00:00.5Z",
-          "2026-03-01T08:00+25:00", "20260301T0800Z", "2026/03/01 13:00 pm", "2026/03-01 08:00",
-          "3.4.2026 8 pm"}) {
+          "2026-03-01T08:00+25:00", "20260301T0800Z", "2026/03/01 13:00 pm", "2026/03-01 08:00", "3.4.2026 8 pm"}) {
         CHECK(refusalOf(timed(time), "UTC").starts_with("r.csv:2: \""));
     }
     CHECK(refusalOf(timed("1969-12-31T08:00Z")).find("is out of range; expected a year from 1970 to 9999") !=

@@ -54,7 +54,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         try {
             midden::import(request, std::move(*staged));
         } catch (const midden::LogbookError& refused) {
-            midden::fuzz::expect(refused.kind == midden::LogbookError::Kind::refused, "a book refuses in its own words");
+            midden::fuzz::expect(refused.kind == midden::LogbookError::Kind::refused,
+                                 "a book refuses in its own words");
         }
     } else {
         midden::fuzz::expect(!staged.error().problem.wrong.empty(), "a refusal says what is wrong");
