@@ -2,6 +2,7 @@
 #include "core/logbook/book_rules.h"
 
 #include <charconv>
+#include <cmath>
 
 #include "core/criteria/criteria_json.h"
 
@@ -33,6 +34,28 @@ std::optional<Seconds> hoursTyped(const std::string& typed) {
     const auto read = std::from_chars(typed.data(), end, count);
     const bool whole = read.ec == std::errc{} && read.ptr == end;
     return whole && count > 0 && count <= longestTargetHours ? std::optional{hours(count)} : std::nullopt;
+}
+
+/// What a setting says where it is a number above 0.
+std::optional<double> numberAt(const Logbook& book, std::string_view name) {
+    const std::string typed = book.setting(name);
+    double value = 0;
+    const auto* end = typed.data() + typed.size();
+    const auto read = std::from_chars(typed.data(), end, value);
+    const bool isSound = read.ec == std::errc{} && read.ptr == end && value > 0 && value < 1e6;
+    return isSound ? std::optional{value} : std::nullopt;
+}
+
+void take(const Logbook& book, std::string_view name, Celsius& border) {
+    if (const auto degrees = numberAt(book, name)) {
+        border = Celsius::ofTenThousandths(std::llround(*degrees * 10'000));
+    }
+}
+
+void take(const Logbook& book, std::string_view name, Seconds one, Seconds& border) {
+    if (const auto count = numberAt(book, name)) {
+        border = Seconds{std::llround(*count * static_cast<double>(one.count))};
+    }
 }
 
 }  // namespace
@@ -76,19 +99,61 @@ std::vector<Criterion> criteriaOf(const Logbook& book) {
     return all;
 }
 
+std::vector<Criterion> criteriaInForce(const Logbook& book) {
+    const std::string chosen = ' ' + book.setting(setting::inForce) + ' ';
+    auto all = criteriaOf(book);
+    std::erase_if(all, [&](const Criterion& criterion) {
+        return criterion.id != "target" && chosen.find(' ' + criterion.id + ' ') == std::string::npos;
+    });
+    return all;
+}
+
 Materials materialsOf(const Logbook& book) {
     const auto table = book.setting(setting::materials);
     const auto own = table.empty() ? Result<Materials>{} : Materials::parse(table);
     return own ? builtInMaterials().with(*own) : builtInMaterials();
 }
 
+StallSettings stallSettingsOf(const Logbook& book) {
+    StallSettings settings;
+    take(book, setting::hot, settings.hot);
+    take(book, setting::round, minutes(1), settings.round);
+    take(book, setting::heatingUp, days(1), settings.heatingUp);
+    take(book, setting::stallSpan, hours(1), settings.span);
+    take(book, setting::afterHandling, hours(1), settings.afterHandling);
+    take(book, setting::recovery, hours(1), settings.recovery);
+    take(book, setting::remedy, hours(1), settings.remedy);
+    const auto target = targetOf(book);
+    const auto& step = target.alternatives.front().steps.front();
+    settings.target = {toCelsius(step.threshold), step.hold, maxGapFor(step)};
+    return settings;
+}
+
+OutlookSettings outlookSettingsOf(const Logbook& book) {
+    OutlookSettings settings;
+    settings.stalls = stallSettingsOf(book);
+    take(book, setting::warm, settings.warm);
+    take(book, setting::tooHot, settings.tooHot);
+    take(book, setting::betweenRounds, hours(1), settings.betweenRounds);
+    return settings;
+}
+
+TaskSettings taskSettingsOf(const Logbook& book) {
+    TaskSettings settings;
+    const auto outlook = outlookSettingsOf(book);
+    settings.betweenRounds = outlook.betweenRounds;
+    settings.remedy = outlook.stalls.remedy;
+    take(book, setting::cured, settings.care.cured);
+    take(book, setting::curing, days(1), settings.care.curing);
+    take(book, setting::probeCheck, days(1), settings.care.check);
+    return settings;
+}
+
 ReviewQuestions questionsOf(const Logbook& book) {
     ReviewQuestions questions;
     questions.criteria = criteriaOf(book);
     questions.materials = materialsOf(book);
-    const auto target = targetOf(book);
-    const auto& step = target.alternatives.front().steps.front();
-    questions.stalls.target = {toCelsius(step.threshold), step.hold, maxGapFor(step)};
+    questions.stalls = stallSettingsOf(book);
     return questions;
 }
 

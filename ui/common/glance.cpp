@@ -2,9 +2,8 @@
 #include "ui/common/glance.h"
 
 #include <algorithm>
-#include <cmath>
 
-#include "core/criteria/criterion.h"
+#include "core/logbook/book_rules.h"
 
 namespace midden::ui {
 
@@ -43,31 +42,15 @@ void addSpark(Glance& glance, const BatchRecord& record, Instant now) {
     }
 }
 
-double settingNumber(const Logbook& logbook, const char* name, double otherwise) {
-    bool ok = false;
-    const double value = QString::fromStdString(logbook.setting(name)).toDouble(&ok);
-    return ok ? value : otherwise;
-}
-
 }  // namespace
-
-HoldTarget targetOf(const Logbook& logbook) {
-    HoldTarget target;
-    const double celsius = settingNumber(logbook, "target_celsius", target.threshold.value());
-    target.threshold = Celsius::ofTenThousandths(std::llround(celsius * 10'000));
-    target.hold = minutes(std::llround(settingNumber(logbook, "target_hours", target.hold.hours()) * 60));
-    Step step;
-    step.hold = target.hold;
-    target.maxGap = maxGapFor(step);
-    return target;
-}
 
 TemperatureUnit unitOf(const Logbook& logbook) {
     return logbook.setting("unit") == "f" ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
 }
 
 Glance glanceAt(const Logbook& logbook, const Bin& bin, Instant now) {
-    Glance glance{.bin = bin, .target = targetOf(logbook)};
+    const OutlookSettings settings = outlookSettingsOf(logbook);
+    Glance glance{.bin = bin, .target = settings.stalls.target};
     const auto standing = logbook.batchStanding(bin.id, now);
     if (!standing) {
         return glance;
@@ -75,9 +58,8 @@ Glance glanceAt(const Logbook& logbook, const Bin& bin, Instant now) {
     const BatchRecord record = logbook.record(*standing);
     glance.batch = record.batch;
     addSpark(glance, record, now);
-    OutlookSettings settings;
-    settings.stalls.target = glance.target;
-    glance.outlook = outlookOf(record, stallsOf(record, settings.stalls), settings);
+    const Materials materials = materialsOf(logbook);
+    glance.outlook = outlookOf(record, stallsOf(record, settings.stalls, materials), settings, materials);
     return glance;
 }
 

@@ -31,7 +31,6 @@ constexpr Seconds sparkLength = days(14);
 
 /// `now` says which batch stands there and bounds the spark. The target is the book's own.
 Glance glanceAt(const Logbook& logbook, const Bin& bin, Instant now);
-HoldTarget targetOf(const Logbook& logbook);
 TemperatureUnit unitOf(const Logbook& logbook);
 
 namespace words {

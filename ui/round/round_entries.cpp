@@ -92,6 +92,21 @@ void RoundScreen::goTo(std::size_t row) {
     }
 }
 
+void RoundScreen::goToBin(BinId bin) {
+    std::optional<std::size_t> first;
+    for (std::size_t i = 0; i < plan_.rows.size(); ++i) {
+        const RoundRow& row = plan_.rows[i];
+        const bool isHere = row.bin.id == bin && table_->cell(i) != nullptr;
+        if (isHere && !row.now) {
+            return goTo(i);
+        }
+        first = isHere && !first ? std::optional{i} : first;
+    }
+    if (first) {
+        goTo(*first);
+    }
+}
+
 void RoundScreen::returnToCells() {
     if (table_->cell(row_) != nullptr && table_->cell(row_)->text().isEmpty()) {
         goTo(row_);

@@ -27,6 +27,8 @@ class RoundScreen : public QWidget {
 
   public:
     explicit RoundScreen(Book& book, QWidget* parent = nullptr);
+    /// Puts the cursor into the bin's first cell that still waits for its number.
+    void goToBin(BinId bin);
 
   protected:
     void focusInEvent(QFocusEvent* event) override;

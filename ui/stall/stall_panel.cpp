@@ -103,6 +103,13 @@ void StallPanel::setOpen(bool open) {
     opener_->setShortcut(Qt::Key_F8);  // setText takes the shortcut away
 }
 
+void StallPanel::takeKeyboard() {
+    setOpen(true);
+    if (auto* first = scroll_->findChild<QPushButton*>()) {
+        first->setFocus();
+    }
+}
+
 void StallPanel::refresh() {
     std::optional<StallPlan> plan;
     if (book_.batch()) {

@@ -32,6 +32,8 @@ class StallPanel : public QWidget {
 
     bool isOpen() const;
     void setOpen(bool open);
+    /// Opens it and puts the cursor on the first remedy.
+    void takeKeyboard();
 
   private:
     void refresh();

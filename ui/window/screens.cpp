@@ -8,6 +8,7 @@
 #include "ui/recipe/recipe_screen.h"
 #include "ui/round/round_screen.h"
 #include "ui/setup/setup_screen.h"
+#include "ui/today/today_screen.h"
 
 namespace midden::ui {
 
@@ -26,6 +27,7 @@ template <class Screen>
 }
 
 constexpr std::array entries{
+    ScreenEntry{"today", QT_TRANSLATE_NOOP("screens", "Today"), Qt::Key_T, made<TodayScreen>},
     ScreenEntry{"round", QT_TRANSLATE_NOOP("screens", "Round"), Qt::Key_1, made<RoundScreen>},
     ScreenEntry{"history", QT_TRANSLATE_NOOP("screens", "History"), Qt::Key_2, made<HistoryScreen>},
     ScreenEntry{"recipe", QT_TRANSLATE_NOOP("screens", "Recipe"), Qt::Key_3, made<RecipeScreen>},

@@ -7,10 +7,14 @@
 #include <QStackedWidget>
 #include <QTabBar>
 #include <QVBoxLayout>
+#include <algorithm>
 
+#include "ui/common/book.h"
 #include "ui/common/hairline.h"
 #include "ui/history/history_screen.h"
+#include "ui/round/round_screen.h"
 #include "ui/stall/stall_panel.h"
+#include "ui/today/today_screen.h"
 #include "ui/window/bin_cards.h"
 #include "ui/window/screens.h"
 
@@ -31,6 +35,14 @@ Workspace::Workspace(Book& book, Prompts& prompts, QWidget* parent)
     buildScreens(book, prompts);
     layOut();
     connect(tabs_, &QTabBar::currentChanged, pages_, &QStackedWidget::setCurrentIndex);
+    showFirst(book);
+}
+
+/// A new book begins where its first bin is named, any other with what needs doing.
+void Workspace::showFirst(const Book& book) {
+    const auto bins = book.log().bins();
+    const bool hasBins = std::any_of(bins.begin(), bins.end(), [](const Bin& bin) { return !bin.retired; });
+    tabs_->setCurrentIndex(pages_->indexOf(page(hasBins ? QStringLiteral("today") : QStringLiteral("round"))));
 }
 
 void Workspace::buildScreens(Book& book, Prompts& prompts) {
@@ -40,6 +52,9 @@ void Workspace::buildScreens(Book& book, Prompts& prompts) {
         pages_->addWidget(page);
         if (const auto* history = qobject_cast<HistoryScreen*>(page)) {
             connect(history, &HistoryScreen::roundWanted, this, [this] { showScreen(QStringLiteral("round")); });
+        }
+        if (const auto* today = qobject_cast<TodayScreen*>(page)) {
+            connect(today, &TodayScreen::wanted, this, &Workspace::go);
         }
         const int tab = tabs_->addTab(QCoreApplication::translate("screens", entry.title));
         tabs_->setTabToolTip(tab, QKeySequence{Qt::CTRL | entry.key}.toString(QKeySequence::NativeText));
@@ -61,12 +76,34 @@ void Workspace::layOut() {
     row->addLayout(right, 1);
 }
 
+QWidget* Workspace::page(const QString& id) const {
+    return pages_->findChild<QWidget*>(id, Qt::FindDirectChildrenOnly);
+}
+
 void Workspace::showScreen(const QString& id) {
-    for (int i = 0; i < pages_->count(); ++i) {
-        if (pages_->widget(i)->objectName() == id) {
-            tabs_->setCurrentIndex(i);
-            pages_->widget(i)->setFocus();
-        }
+    if (QWidget* wanted = page(id)) {
+        tabs_->setCurrentIndex(pages_->indexOf(wanted));
+        wanted->setFocus();
+    }
+}
+
+void Workspace::go(TaskPlace place, std::optional<BinId> bin) {
+    switch (place) {
+        case TaskPlace::certificate:
+            return showScreen(QStringLiteral("certificate"));
+        case TaskPlace::setup:
+            return showScreen(QStringLiteral("setup"));
+        case TaskPlace::round:
+        case TaskPlace::stall:
+            break;
+    }
+    showScreen(QStringLiteral("round"));
+    auto* round = qobject_cast<RoundScreen*>(page(QStringLiteral("round")));
+    if (round != nullptr && bin) {
+        round->goToBin(*bin);
+    }
+    if (place == TaskPlace::stall) {
+        stall_->takeKeyboard();
     }
 }
 

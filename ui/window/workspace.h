@@ -2,6 +2,9 @@
 #pragma once
 
 #include <QWidget>
+#include <optional>
+
+#include "core/records/entries.h"
 
 class QStackedWidget;
 class QTabBar;
@@ -12,6 +15,7 @@ class BinCards;
 class Book;
 class Prompts;
 class StallPanel;
+enum class TaskPlace;
 
 /// An open book: its bins on the left, the screens on the right.
 class Workspace : public QWidget {
@@ -31,6 +35,9 @@ class Workspace : public QWidget {
   private:
     void buildScreens(Book& book, Prompts& prompts);
     void layOut();
+    void showFirst(const Book& book);
+    void go(TaskPlace place, std::optional<BinId> bin);
+    QWidget* page(const QString& id) const;
 
     BinCards* cards_;
     QTabBar* tabs_;

@@ -74,3 +74,29 @@ TEST_CASE("the group's own materials take the place of those that ship") {
     book.setSetting(setting::materials, "not a table");
     CHECK(materialsOf(book).all().size() == builtInMaterials().all().size());
 }
+
+TEST_CASE("the borders of phases and stalls are the book's own and nonsense leaves those that ship") {
+    auto book = Logbook::inMemory();
+    CHECK(outlookSettingsOf(book).stalls.hot == StallSettings{}.hot);
+    book.setSetting(setting::hot, "40.5");
+    book.setSetting(setting::tooHot, "68");
+    book.setSetting(setting::heatingUp, "7");
+    book.setSetting(setting::probeCheck, "30");
+    book.setSetting(setting::stallSpan, "-3");
+    book.setSetting(setting::remedy, "soon");
+    CHECK(questionsOf(book).stalls.hot == Celsius::ofTenThousandths(405'000));
+    CHECK(questionsOf(book).stalls.heatingUp == days(7));
+    CHECK(questionsOf(book).stalls.span == StallSettings{}.span);
+    CHECK(outlookSettingsOf(book).tooHot == Celsius::ofTenThousandths(680'000));
+    CHECK(taskSettingsOf(book).care.check == days(30));
+    CHECK(taskSettingsOf(book).remedy == StallSettings{}.remedy);
+}
+
+TEST_CASE("in force are the target and what was chosen for certificates") {
+    auto book = Logbook::inMemory();
+    REQUIRE(criteriaInForce(book).size() == 1);
+    CHECK(criteriaInForce(book).front().id == "target");
+    book.setSetting(setting::inForce, shippedCriteria().front().id + " no-such-rule");
+    REQUIRE(criteriaInForce(book).size() == 2);
+    CHECK(criteriaInForce(book).back().id == shippedCriteria().front().id);
+}

@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/review/tasks.h"
+
+#include <algorithm>
+#include <iterator>
+#include <map>
+#include <tuple>
+
+namespace midden {
+
+namespace {
+
+/// Finds the tasks of one bin.
+class Finder {
+  public:
+    Finder(const BinStanding& standing, Today today, const TaskSettings& settings)
+        : standing_{standing}, outlook_{standing.outlook}, today_{today}, settings_{settings} {}
+
+    std::vector<Task> find() {
+        if (!standing_.batch) {
+            return {};
+        }
+        if (standing_.isFinished) {
+            findCertificate();
+            return std::move(tasks_);
+        }
+        if (!outlook_.last) {
+            put(TaskKind::firstReading, Urgency::today).since = standing_.batch->started.at;
+            return std::move(tasks_);
+        }
+        findHeat();
+        findStall();
+        findReading();
+        findTurnings();
+        findCertificate();
+        findCuring();
+        return std::move(tasks_);
+    }
+
+  private:
+    Task& put(TaskKind kind, Urgency urgency) {
+        Task task{kind, urgency, standing_.bin.id, standing_.batch->id, standing_.bin.name};
+        if (outlook_.last) {
+            task.read = outlook_.last->warmest;
+        }
+        task.credited = outlook_.hold ? outlook_.hold->credited : outlook_.credited;
+        return tasks_.emplace_back(std::move(task));
+    }
+
+    const Due* due(DueKind kind) const {
+        const auto found =
+            std::find_if(outlook_.due.begin(), outlook_.due.end(), [&](const Due& one) { return one.kind == kind; });
+        return found == outlook_.due.end() ? nullptr : &*found;
+    }
+
+    bool isToday(Instant at) const { return at <= today_.end; }
+
+    void findHeat() {
+        if (due(DueKind::openUp) != nullptr) {
+            put(TaskKind::openUp, Urgency::now).since = outlook_.last->at;
+        } else if (due(DueKind::watchHeat) != nullptr) {
+            put(TaskKind::watchHeat, Urgency::today).since = outlook_.last->at;
+        }
+        if (const Due* breaks = due(DueKind::holdWillBreak)) {
+            put(TaskKind::saveHold, Urgency::now).until = breaks->at;
+        } else if (const Due* cold = due(DueKind::willGoCold)) {
+            put(TaskKind::keepHot, Urgency::today).until = cold->at;
+        }
+    }
+
+    void findStall() {
+        if (!outlook_.stall) {
+            return;
+        }
+        const Stall& stall = *outlook_.stall;
+        const bool isWaiting =
+            !stall.remedies.empty() && stall.remedies.back().state == RemedyOutcome::State::tooEarlyToSay;
+        if (isWaiting) {
+            const auto& tried = stall.remedies.back();
+            const Instant until = tried.at + settings_.remedy;
+            Task& task = put(TaskKind::judgeRemedy, isToday(until) ? Urgency::today : Urgency::soon);
+            task.until = until;
+            task.since = tried.at;
+            task.detail = tried.remedy;
+            return;
+        }
+        Task& task = put(TaskKind::tryRemedy, Urgency::today);
+        task.since = stall.from;
+        task.detail = stall.causes.empty() ? std::string{} : stall.causes.front().remedy;
+    }
+
+    /// The one reading that matters most: of a hold that runs before the usual round.
+    void findReading() {
+        const Instant usual = outlook_.last->at + settings_.betweenRounds;
+        const bool isHolding = outlook_.hold && !outlook_.targetShown && outlook_.hold->readBy >= today_.now;
+        if (isHolding && findHold(*outlook_.hold, usual)) {
+            return;
+        }
+        if (outlook_.phase == Phase::curing || !isToday(usual)) {
+            return;
+        }
+        Task& task = put(usual < today_.now ? TaskKind::readOverdue : TaskKind::read, Urgency::today);
+        task.until = usual;
+        task.since = outlook_.last->at;
+    }
+
+    bool findHold(const RunningHold& hold, Instant usual) {
+        if (hold.completes <= today_.now) {
+            put(TaskKind::endHold, Urgency::now).until = hold.completes;
+        } else if (hold.readBy < usual || usual < today_.now) {
+            put(TaskKind::readForHold, Urgency::now).until = hold.readBy;
+        } else if (isToday(hold.completes) && hold.completes <= hold.readBy) {
+            put(TaskKind::endHold, Urgency::today).until = hold.completes;
+        } else {
+            return false;
+        }
+        tasks_.back().since = outlook_.last->at;
+        return true;
+    }
+
+    void findTurnings() {
+        for (const auto& open : standing_.turnings) {
+            if (isToday(open.from)) {
+                Task& task = put(TaskKind::turn, Urgency::today);
+                task.until = open.from > today_.now ? std::optional{open.from} : std::nullopt;
+                task.detail = open.criterion;
+                task.asked = open.asked;
+                task.recorded = open.recorded;
+            }
+        }
+    }
+
+    void findCertificate() {
+        if (!standing_.shown.empty() && !standing_.isCertified) {
+            put(TaskKind::certify, Urgency::soon).detail = standing_.shown.front();
+        }
+    }
+
+    void findCuring() {
+        const auto& care = settings_.care;
+        if (outlook_.curingSince) {
+            if (isToday(*outlook_.curingSince + care.curing) && !standing_.isTestedSinceCuring) {
+                put(TaskKind::testCuring, Urgency::soon).since = outlook_.curingSince;
+            }
+            return;
+        }
+        const bool hasCooled = outlook_.phase == Phase::cooling && outlook_.targetShown && standing_.cooledSince &&
+                               outlook_.last->at - *standing_.cooledSince >= care.cooled;
+        if (hasCooled) {
+            Task& task = put(TaskKind::beginCuring, Urgency::soon);
+            task.since = standing_.cooledSince;
+            const auto& turned = standing_.turnedSinceCooled;
+            task.recorded = turned && outlook_.last->at - *turned >= settings_.remedy ? 1 : 0;
+        }
+    }
+
+    const BinStanding& standing_;
+    const BinOutlook& outlook_;
+    Today today_;
+    const TaskSettings& settings_;
+    std::vector<Task> tasks_;
+};
+
+/// One task a thermometer, however many bins it is used in.
+std::vector<Task> probeTasks(std::span<const BinStanding> bins, Today today, Seconds interval) {
+    std::map<ProbeId, ProbeStanding> probes;
+    for (const auto& bin : bins) {
+        for (const auto& probe : bin.probes) {
+            auto& known = probes.try_emplace(probe.probe, probe).first->second;
+            known.lastCheck = std::max(known.lastCheck, probe.lastCheck);
+        }
+    }
+    std::vector<Task> tasks;
+    for (const auto& [id, probe] : probes) {
+        if (!probe.lastCheck || *probe.lastCheck + interval <= today.end) {
+            Task task{TaskKind::checkProbe, Urgency::soon, {}, {}, probe.name};
+            task.since = probe.lastCheck;
+            tasks.push_back(std::move(task));
+        }
+    }
+    return tasks;
+}
+
+auto rankOf(const Task& task) {
+    return std::tie(task.urgency, task.kind, task.until, task.where, task.detail, task.bin);
+}
+
+}  // namespace
+
+std::vector<Task> tasksFor(std::span<const BinStanding> bins, Today today, const TaskSettings& settings) {
+    std::vector<Task> all;
+    for (const auto& standing : bins) {
+        auto found = Finder{standing, today, settings}.find();
+        std::move(found.begin(), found.end(), std::back_inserter(all));
+    }
+    auto probes = probeTasks(bins, today, settings.care.check);
+    std::move(probes.begin(), probes.end(), std::back_inserter(all));
+    std::sort(all.begin(), all.end(), [](const Task& a, const Task& b) { return rankOf(a) < rankOf(b); });
+    return all;
+}
+
+}  // namespace midden

@@ -1,0 +1,204 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/review/tasks.h"
+
+#include <rapidcheck.h>
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "core/review/stall.h"
+#include "made_record.h"
+
+using namespace midden;
+using namespace midden::testing;
+
+namespace {
+
+BinStanding standing(const BatchRecord& record, std::vector<Criterion> criteria = {defaultTarget()}) {
+    return standingOf(record, outlookOf(record, stallsOf(record)), judgeAll(criteria, record));
+}
+
+/// The day of the hour: from 08:00 UTC, when every invented batch starts, to the next.
+Today at(double hour) {
+    const double dayEnd = (std::floor(hour / 24) + 1) * 24 - 8;
+    return {atHour(hour), atHour(dayEnd > hour ? dayEnd : dayEnd + 24)};
+}
+
+std::vector<Task> tasksOf(const BatchRecord& record, double hour) {
+    const BinStanding bins[] = {standing(record)};
+    return tasksFor(bins, at(hour));
+}
+
+const Task* taskOf(const std::vector<Task>& tasks, TaskKind kind) {
+    const auto task = std::find_if(tasks.begin(), tasks.end(), [&](const Task& one) { return one.kind == kind; });
+    return task == tasks.end() ? nullptr : &*task;
+}
+
+BatchRecord named(BatchRecord record, const std::string& bin, int id) {
+    record.bin.name = record.binName = bin;
+    record.bin.id = BinId{id};
+    record.batch.id = BatchId{id};
+    return record;
+}
+
+}  // namespace
+
+TEST_CASE("a bin that was read today and stands well has nothing to do") {
+    CHECK(tasksOf(coreRecord(daily({30, 58, 60})), 49).empty());
+    CHECK(tasksFor({}, at(0)).empty());
+    const BinStanding empty[] = {BinStanding{}};
+    CHECK(tasksFor(empty, at(0)).empty());
+}
+
+TEST_CASE("a reading is due when the usual round falls into the day and overdue after it") {
+    const auto record = coreRecord(daily({20, 30, 40}));
+    CHECK(taskOf(tasksOf(record, 50), TaskKind::read) == nullptr);
+    const auto due = tasksOf(record, 65);
+    REQUIRE(taskOf(due, TaskKind::read) != nullptr);
+    CHECK(taskOf(due, TaskKind::read)->until == atHour(72));
+    const auto overdue = tasksOf(record, 73);
+    REQUIRE(taskOf(overdue, TaskKind::readOverdue) != nullptr);
+    CHECK(taskOf(overdue, TaskKind::readOverdue)->since == atHour(48));
+}
+
+TEST_CASE("a running hold asks for its reading before its credit is lost and for the one that ends it") {
+    const auto record = coreRecord(daily({30, 58, 60, 59}));
+    const auto overdue = tasksOf(record, 97);
+    REQUIRE(taskOf(overdue, TaskKind::endHold) != nullptr);
+    CHECK(overdue.front().kind == TaskKind::endHold);
+    CHECK(overdue.front().until == atHour(96));
+    CHECK(overdue.front().urgency == Urgency::now);
+    const auto early = coreRecord(daily({30, 58, 60}));
+    const auto hurry = tasksOf(early, 75);
+    REQUIRE_FALSE(hurry.empty());
+    CHECK(hurry.front().kind == TaskKind::readForHold);
+    CHECK(hurry.front().until == atHour(84));
+    CHECK(taskOf(hurry, TaskKind::readOverdue) == nullptr);
+    CHECK(taskOf(tasksOf(early, 85), TaskKind::readForHold) == nullptr);
+    CHECK(taskOf(tasksOf(early, 85), TaskKind::readOverdue) != nullptr);
+}
+
+TEST_CASE("a stall comes with its first remedy and with the time to judge one that was logged") {
+    auto record = coreRecord(daily({20, 58, 60, 44, 38, 33}));
+    const auto stalled = tasksOf(record, 121);
+    const auto* remedy = taskOf(stalled, TaskKind::tryRemedy);
+    REQUIRE(remedy != nullptr);
+    CHECK(remedy->since == atHour(72));
+    CHECK_FALSE(remedy->detail.empty());
+    observe(record, 121, ObservationKind::remedy, "turned", "out-of-air");
+    const auto waiting = tasksOf(record, 122);
+    CHECK(taskOf(waiting, TaskKind::tryRemedy) == nullptr);
+    REQUIRE(taskOf(waiting, TaskKind::judgeRemedy) != nullptr);
+    CHECK(taskOf(waiting, TaskKind::judgeRemedy)->until == atHour(193));
+    CHECK(taskOf(waiting, TaskKind::judgeRemedy)->detail == "turned");
+}
+
+TEST_CASE("too hot comes before everything else of any bin") {
+    const BinStanding bins[] = {standing(named(coreRecord(daily({20, 30})), "A", 1)),
+                                standing(named(coreRecord(daily({58, 71})), "B", 2))};
+    const auto tasks = tasksFor(bins, at(49));
+    REQUIRE(tasks.size() >= 2);
+    CHECK(tasks.front().kind == TaskKind::openUp);
+    CHECK(tasks.front().where == "B");
+    CHECK(tasks.front().urgency == Urgency::now);
+}
+
+TEST_CASE("a batch that was never read asks for its first reading alone") {
+    const auto tasks = tasksOf(coreRecord({}), 30);
+    REQUIRE(tasks.size() == 1);
+    CHECK(tasks.front().kind == TaskKind::firstReading);
+}
+
+TEST_CASE("a rule in force with turnings asks for the next one from when it would count") {
+    Criterion windrow = targetCriterion(defaultTarget().alternatives[0].steps[0].threshold, hours(360));
+    windrow.title = "Invented rule with five turnings";
+    windrow.alternatives[0].steps[0].turnings = TurningsAsked{5, days(3)};
+    auto record = coreRecord(daily({60, 60, 60, 60, 60}));
+    const auto first = standing(record, {windrow});
+    REQUIRE(first.turnings.size() == 1);
+    CHECK(first.turnings[0].recorded == 0);
+    CHECK(first.turnings[0].from == atHour(0));
+    aerate(record, 70);
+    const BinStanding turned[] = {standing(record, {windrow})};
+    REQUIRE(turned[0].turnings.size() == 1);
+    CHECK(turned[0].turnings[0].recorded == 1);
+    CHECK(turned[0].turnings[0].from == atHour(142));
+    CHECK(taskOf(tasksFor(turned, at(97)), TaskKind::turn) == nullptr);
+    const auto later = tasksFor(turned, at(140));
+    REQUIRE(taskOf(later, TaskKind::turn) != nullptr);
+    CHECK(taskOf(later, TaskKind::turn)->until == atHour(142));
+    CHECK(taskOf(later, TaskKind::turn)->asked == 5);
+}
+
+TEST_CASE("a reached hold offers its certificate until one is issued") {
+    auto record = coreRecord(daily({58, 60, 60, 60, 60}));
+    const auto tasks = tasksOf(record, 97);
+    REQUIRE(taskOf(tasks, TaskKind::certify) != nullptr);
+    BinStanding bins[] = {standing(record)};
+    bins[0].isCertified = true;
+    CHECK(taskOf(tasksFor(bins, at(97)), TaskKind::certify) == nullptr);
+}
+
+TEST_CASE("a bin that has cooled for good is to be turned and then to cure and then to be tested") {
+    auto record = coreRecord(daily({60, 60, 60, 60, 60, 50, 38, 36, 34, 32}));
+    auto tasks = tasksOf(record, 217);
+    REQUIRE(taskOf(tasks, TaskKind::beginCuring) != nullptr);
+    CHECK(taskOf(tasks, TaskKind::beginCuring)->since == atHour(144));
+    CHECK(taskOf(tasks, TaskKind::beginCuring)->recorded == 0);
+    aerate(record, 144);
+    CHECK(taskOf(tasksOf(record, 217), TaskKind::beginCuring)->recorded == 1);
+    observe(record, 217, ObservationKind::curing, "started");
+    CHECK(taskOf(tasksOf(record, 218), TaskKind::beginCuring) == nullptr);
+    CHECK(taskOf(tasksOf(record, 218), TaskKind::testCuring) == nullptr);
+    CHECK(taskOf(tasksOf(record, 217 + 29 * 24), TaskKind::testCuring) == nullptr);
+    REQUIRE(taskOf(tasksOf(record, 217 + 31 * 24), TaskKind::testCuring) != nullptr);
+    observe(record, 217 + 31 * 24, ObservationKind::seedTest, "8 of 10 came up");
+    CHECK(taskOf(tasksOf(record, 217 + 32 * 24), TaskKind::testCuring) == nullptr);
+}
+
+TEST_CASE("a thermometer asks for its check once however many bins it reads") {
+    auto record = coreRecord(daily({58, 60}));
+    Probe probe;
+    probe.id = ProbeId{7};
+    probe.name = "long dial";
+    record.probes.push_back(probe);
+    BinStanding bins[] = {standing(named(record, "A", 1)), standing(named(record, "B", 2))};
+    const auto tasks = tasksFor(bins, at(25));
+    CHECK(std::count_if(tasks.begin(), tasks.end(), [](const Task& t) { return t.kind == TaskKind::checkProbe; }) == 1);
+    CHECK(taskOf(tasks, TaskKind::checkProbe)->where == "long dial");
+    bins[1].probes[0].lastCheck = atHour(0);
+    CHECK(taskOf(tasksFor(bins, at(25)), TaskKind::checkProbe) == nullptr);
+    CHECK(taskOf(tasksFor(bins, at(90 * 24)), TaskKind::checkProbe) != nullptr);
+}
+
+TEST_CASE("laws of the list of tasks") {
+    CHECK(rc::check("it is the same whatever order the bins come in and names only bins with something due", [] {
+        std::vector<BinStanding> bins;
+        const int count = *rc::gen::inRange(1, 6);
+        for (int i = 0; i < count; ++i) {
+            Points points;
+            const int rounds = *rc::gen::inRange(0, 8);
+            for (int day = 0; day < rounds; ++day) {
+                points.emplace_back(day * 24 + *rc::gen::inRange(0, 5), *rc::gen::inRange(15, 75));
+            }
+            bins.push_back(standing(named(coreRecord(points), std::string(1, static_cast<char>('A' + i)), i + 1)));
+        }
+        const Today today = at(*rc::gen::inRange(0, 240));
+        const auto tasks = tasksFor(bins, today);
+        std::reverse(bins.begin(), bins.end());
+        const auto again = tasksFor(bins, today);
+        RC_ASSERT(tasks.size() == again.size());
+        for (std::size_t i = 0; i < tasks.size(); ++i) {
+            RC_ASSERT(tasks[i].kind == again[i].kind);
+            RC_ASSERT(tasks[i].where == again[i].where);
+        }
+        RC_ASSERT(std::is_sorted(tasks.begin(), tasks.end(),
+                                 [](const Task& a, const Task& b) { return a.urgency < b.urgency; }));
+        for (const auto& bin : bins) {
+            const auto alone = tasksFor({&bin, 1}, today);
+            const auto mentioned =
+                std::count_if(tasks.begin(), tasks.end(), [&](const Task& t) { return t.bin == bin.bin.id; });
+            RC_ASSERT(static_cast<std::size_t>(mentioned) == alone.size());
+        }
+    }));
+}
