@@ -9,6 +9,7 @@
 #include "core/criteria/judgement.h"
 #include "core/recipe/mixture.h"
 #include "core/records/batch_record.h"
+#include "core/review/bin_heat.h"
 #include "core/review/stall.h"
 #include "core/thermal/interval.h"
 
@@ -61,6 +62,7 @@ struct BatchReview {
     std::vector<GapReview> gaps;
     std::vector<Judgement> criteria;
     std::vector<Stall> stalls;
+    BinHeat heat;
     double daysAtTenCelsius = 0;
     std::optional<Mixture> mixture;
 };

@@ -178,6 +178,15 @@ std::string wordsOf(const TimeConstant& tau) {
     return range;
 }
 
+std::string wordsOf(const BinHeat& heat) {
+    if (heat.rates.empty()) {
+        return {};
+    }
+    const auto& rate = heat.rates.back();
+    return fmt::format("It warmed itself by about {:.2f} °C per hour ({:.2f} to {:.2f}), had nothing been lost",
+                       rate.rate, rate.low, rate.high);
+}
+
 std::string heatBalanceLimits() {
     return "The bin is taken as one lump: that its middle is hotter than its edge, steam, wind, drying and slumping "
            "are "

@@ -27,6 +27,10 @@ StallHeat heatDuring(const BinHeat& heat, const Stall& stall, Instant end);
 /// "τ is about 60 h (41 to 67), from a cool-down of 8 readings": where τ comes from, in words.
 std::string wordsOf(const TimeConstant& tau);
 
+/// "It warms itself by about 0.52 °C per hour (0.31 to 0.73), were nothing lost": the latest rate, in words; empty
+/// without outside temperatures near enough.
+std::string wordsOf(const BinHeat& heat);
+
 /// What the balance leaves out, one sentence to stand beside every figure taken from it.
 std::string heatBalanceLimits();
 

@@ -49,8 +49,21 @@ struct Weighed {
     double weight = 0;
 };
 
+AerationKind actNamed(const std::string& name) {
+    if (name == "turned") {
+        return AerationKind::turned;
+    }
+    return name == "forked" ? AerationKind::forked : AerationKind::watered;
+}
+
 LikelyCause causeOf(const json& entry) {
-    return {entry["cause"], entry["remedy"], entry["caution"], entry["source"], {}, entry["id"], entry["logged"]};
+    LikelyCause cause{entry["cause"], entry["remedy"], entry["caution"], entry["source"], {},
+                      entry["id"],    entry["logged"]};
+    for (const auto& act : entry.value("logs", json::array())) {
+        cause.acts.push_back(actNamed(act.get<std::string>()));
+    }
+    cause.adds = entry.value("adds", false);
+    return cause;
 }
 
 Weighed weigh(const json& entry, const Facts& facts) {

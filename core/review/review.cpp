@@ -92,6 +92,7 @@ BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions
     review.criteria = judgeAll(questions.criteria, record, questions.materials);
     review.mixture = mixtureOf(record.additions, questions.materials);
     review.stalls = stallsOf(record, questions.stalls, questions.materials);
+    review.heat = heatOf(record, roundsOf(record, questions.stalls.round));
     review.daysAtTenCelsius = daysAtTenCelsius(record.tracks, ordinaryMaxGap);
     return review;
 }

@@ -105,14 +105,101 @@ Json jsonOf(const Judgement& judgement) {
             {"evidence", listOf(judgement.evidence, [](const auto& one) { return jsonOf(one); })}};
 }
 
+Json jsonOf(const LikelyCause& cause) {
+    return {{"cause", cause.cause},
+            {"remedy", cause.remedy},
+            {"source", cause.source},
+            {"caution", cause.caution},
+            {"reasons", cause.reasons}};
+}
+
+Json jsonOf(const std::optional<HeatRate>& rate) {
+    if (!rate) {
+        return nullptr;
+    }
+    return {{"from", isoUtc(rate->from)},
+            {"to", isoUtc(rate->to)},
+            {"celsius_per_hour", rate->rate},
+            {"low", rate->low},
+            {"high", rate->high}};
+}
+
+const char* word(HeatChange change) {
+    switch (change) {
+        case HeatChange::unknown:
+            return "unknown";
+        case HeatChange::unchanged:
+            return "unchanged";
+        case HeatChange::falling:
+            return "falling";
+        case HeatChange::stopped:
+            return "stopped";
+    }
+    return "";
+}
+
+const char* word(RemedyOutcome::State state) {
+    switch (state) {
+        case RemedyOutcome::State::worked:
+            return "worked";
+        case RemedyOutcome::State::didNotWork:
+            return "did-not-work";
+        case RemedyOutcome::State::tooEarlyToSay:
+            return "too-early-to-say";
+    }
+    return "";
+}
+
+const char* word(TauBasis basis) {
+    switch (basis) {
+        case TauBasis::coolDowns:
+            return "cool-downs";
+        case TauBasis::wall:
+            return "wall";
+        case TauBasis::assumed:
+            return "assumed";
+    }
+    return "";
+}
+
+Json jsonOf(const StallHeat& heat) {
+    return {{"excess_celsius", orNull(heat.excess)},
+            {"self_heating", jsonOf(heat.rate)},
+            {"change", word(heat.change)},
+            {"weather_alone", heat.isWeather},
+            {"words", heat.sentence}};
+}
+
+Json jsonOf(const RemedyOutcome& remedy) {
+    return {{"at", isoUtc(remedy.at)},
+            {"remedy", remedy.remedy},
+            {"outcome", word(remedy.state)},
+            {"words", remedy.sentence}};
+}
+
 Json jsonOf(const Stall& stall) {
     return {{"kind", nameOf(stall.kind)},
             {"from", isoUtc(stall.from)},
             {"to", orNull(stall.to)},
+            {"hours_credited", stall.hoursCredited},
             {"hours_short", stall.hoursShort},
-            {"causes", listOf(stall.causes, [](const LikelyCause& cause) {
-                 return Json{{"cause", cause.cause}, {"remedy", cause.remedy}, {"source", cause.source}};
-             })}};
+            {"causes", listOf(stall.causes, [](const auto& one) { return jsonOf(one); })},
+            {"heat", jsonOf(stall.heat)},
+            {"remedies", listOf(stall.remedies, [](const auto& one) { return jsonOf(one); })}};
+}
+
+Json jsonOf(const BinHeat& heat) {
+    const auto latest = heat.rates.empty() ? std::nullopt : std::optional{heat.rates.back()};
+    return {{"time_constant",
+             {{"hours", heat.tau.hours},
+              {"low", heat.tau.low},
+              {"high", heat.tau.high},
+              {"basis", word(heat.tau.basis)},
+              {"readings", heat.tau.readings},
+              {"words", wordsOf(heat.tau)}}},
+            {"self_heating", jsonOf(latest)},
+            {"words", wordsOf(heat)},
+            {"limits", heatBalanceLimits()}};
 }
 
 Json jsonOf(const std::optional<Mixture>& mixture) {
@@ -147,6 +234,7 @@ Json jsonOf(const BatchReview& review) {
             {"gaps", listOf(review.gaps, [](const auto& one) { return jsonOf(one); })},
             {"criteria", listOf(review.criteria, [](const auto& one) { return jsonOf(one); })},
             {"stalls", listOf(review.stalls, [](const auto& one) { return jsonOf(one); })},
+            {"heat", jsonOf(review.heat)},
             {"equivalents", {{"days_at_10_celsius", review.daysAtTenCelsius}}},
             {"mixture", jsonOf(review.mixture)}};
 }

@@ -198,6 +198,17 @@ void writeStalls(Page& page, const BatchReview& review) {
     }
 }
 
+void writeHeat(Page& page, const BatchReview& review) {
+    if (review.heat.rates.empty()) {
+        return;
+    }
+    page.line("");
+    page.line("Heat made, between the last two rounds an outside temperature is known for");
+    page.line("  {}", wordsOf(review.heat));
+    page.line("  It holds its warmth for {}; in that time 63 % of it would be lost", wordsOf(review.heat.tau));
+    page.line("  {}", heatBalanceLimits());
+}
+
 }  // namespace
 
 std::string reviewText(const BatchReview& review, const TimeZone& zone) {
@@ -209,6 +220,7 @@ std::string reviewText(const BatchReview& review, const TimeZone& zone) {
     writeGaps(page, review);
     writeCriteria(page, review);
     writeStalls(page, review);
+    writeHeat(page, review);
     if (review.daysAtTenCelsius > 0) {
         page.line("");
         page.line("For teaching only: as much as {:.0f} days at 10 °C, if the rate doubled with every 10 °C",

@@ -28,9 +28,12 @@ struct LikelyCause {
     std::vector<std::string> reasons;
     std::string id;      ///< "too-dry" …: what a remedy is logged under
     std::string logged;  ///< the remedy in a few words, as it is written into the log: "watered and forked over"
+    std::vector<AerationKind> acts;  ///< written down with it: watered, forked
+    bool adds = false;               ///< something goes into the bin: what and how much belongs into the log too
 };
 
-/// A remedy the steward logged during a stall, and whether the bin was hot again in time.
+/// A remedy the steward logged during a stall, or air, water or material given to the bin on any other ground, and
+/// whether it was hot again in time.
 struct RemedyOutcome {
     enum class State { worked, didNotWork, tooEarlyToSay };
     Instant at;

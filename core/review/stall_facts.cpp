@@ -10,6 +10,7 @@
 #include <span>
 
 #include "core/recipe/mixture.h"
+#include "core/review/act_words.h"
 #include "core/review/rounds.h"
 
 namespace midden {
@@ -180,24 +181,6 @@ void addReheating(Facts& facts, const BatchRecord& record, const Stall& stall, I
     } else if (end - turning->when.at >= allowed) {
         facts["reheated"] = "no";
     }
-}
-
-const char* wordOf(AerationKind kind) {
-    switch (kind) {
-        case AerationKind::turned:
-            return "turned";
-        case AerationKind::forked:
-            return "forked over";
-        case AerationKind::poked:
-            return "poked";
-        case AerationKind::opened:
-            return "opened";
-        case AerationKind::watered:
-            return "watered";
-        case AerationKind::other:
-            return "aerated";
-    }
-    return "";
 }
 
 /// "turned 14 hours": what was done last before the dip.

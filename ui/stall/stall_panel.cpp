@@ -11,8 +11,10 @@
 #include "core/logbook/book_rules.h"
 #include "ui/common/book.h"
 #include "ui/common/hairline.h"
+#include "ui/common/inline_form.h"
 #include "ui/common/palette.h"
 #include "ui/common/words.h"
+#include "ui/round/batch_forms.h"
 
 namespace midden::ui {
 
@@ -41,15 +43,16 @@ std::vector<Answer> answersTo(const CausePlan& cause) {
         for (const auto& [value, word] : results) {
             entry.value = value;
             const QString text = StallPanel::tr("Squeeze test: %1").arg(word);
-            answers.push_back({text, text, entry});
+            answers.push_back({text, text, entry, {}, false});
         }
         return answers;
     }
     entry.kind = ObservationKind::remedy;
     entry.subject = cause.id;
     entry.value = words::utf8(cause.logged);
-    answers.push_back(
-        {StallPanel::tr("Log: %1").arg(cause.logged), StallPanel::tr("Log as done: %1").arg(cause.logged), entry});
+    const QString text =
+        cause.adds ? StallPanel::tr("Log: %1…").arg(cause.logged) : StallPanel::tr("Log: %1").arg(cause.logged);
+    answers.push_back({text, StallPanel::tr("Log as done: %1").arg(cause.logged), entry, cause.acts, cause.adds});
     return answers;
 }
 
@@ -58,7 +61,8 @@ StallPanel::StallPanel(Book& book, QWidget* parent)
       book_{book},
       headline_{new QLabel{this}},
       opener_{new QPushButton{this}},
-      scroll_{new QScrollArea{this}} {
+      scroll_{new QScrollArea{this}},
+      column_{new QVBoxLayout{this}} {
     setObjectName(QStringLiteral("stallPanel"));
     headline_->setObjectName(QStringLiteral("stallHeadline"));
     headline_->setWordWrap(true);
@@ -77,14 +81,14 @@ StallPanel::StallPanel(Book& book, QWidget* parent)
     auto* top = new QHBoxLayout;
     top->addWidget(headline_, 1);
     top->addWidget(opener_);
-    auto* column = new QVBoxLayout{this};
-    column->setContentsMargins(16, 8, 16, 8);
-    column->addLayout(top);
-    column->addWidget(scroll_);
+    column_->setContentsMargins(16, 8, 16, 8);
+    column_->addLayout(top);
+    column_->addWidget(scroll_);
 
     connect(opener_, &QPushButton::toggled, this, &StallPanel::setOpen);
     connect(&book, &Book::changed, this, &StallPanel::refresh);
     connect(&book, &Book::looksAtChanged, this, [this] {
+        past_.reset();
         setOpen(false);
         refresh();
     });
@@ -97,10 +101,36 @@ bool StallPanel::isOpen() const {
 }
 
 void StallPanel::setOpen(bool open) {
-    scroll_->setVisible(open);
+    if (!open && form_ != nullptr) {
+        form_->hide();
+        form_->deleteLater();  // it may be what closes the panel
+        form_ = nullptr;
+    }
+    if (!open && past_) {
+        past_.reset();
+        refresh();
+    }
+    scroll_->setVisible(open && form_ == nullptr);
     opener_->setChecked(open);
     opener_->setText(open ? tr("Close (F8)") : tr("What to try (F8)"));
     opener_->setShortcut(Qt::Key_F8);  // setText takes the shortcut away
+    settle();
+}
+
+void StallPanel::setDiscreet(bool discreet) {
+    isDiscreet_ = discreet;
+    settle();
+}
+
+void StallPanel::settle() {
+    setVisible(hasPlan_ && (isOpen() || form_ != nullptr || !isDiscreet_));
+}
+
+void StallPanel::showStall(const Stall& stall) {
+    past_ = stall.to ? std::optional{stall} : std::nullopt;
+    refresh();
+    setOpen(true);
+    scroll_->setFocus();
 }
 
 void StallPanel::takeKeyboard() {
@@ -115,13 +145,18 @@ void StallPanel::refresh() {
     if (book_.batch()) {
         const auto record = book_.log().record(*book_.batch());
         const auto questions = questionsOf(book_.log());
-        plan = stallPlanOf(record, stallsOf(record, questions.stalls, questions.materials), book_.zone(), book_.now());
+        const auto stalls = stallsOf(record, questions.stalls, questions.materials);
+        const bool isOpenOne = !stalls.empty() && !stalls.back().to;
+        if (past_ || isOpenOne) {
+            plan = stallPlanOf(record, past_ ? *past_ : stalls.back(), book_.zone(), book_.now());
+        }
     }
+    hasPlan_ = plan.has_value();
     if (plan) {
         headline_->setText(plan->headline);
         fill(*plan);
     }
-    setVisible(plan.has_value());
+    settle();
 }
 
 QLabel* StallPanel::line(const QString& text, bool muted) {
@@ -135,7 +170,7 @@ QLabel* StallPanel::line(const QString& text, bool muted) {
     return label;
 }
 
-QWidget* StallPanel::causeRow(const CausePlan& cause) {
+QWidget* StallPanel::causeRow(const CausePlan& cause, bool isOver) {
     auto* row = new QWidget;
     auto* words = new QVBoxLayout;
     words->setSpacing(2);
@@ -151,7 +186,7 @@ QWidget* StallPanel::causeRow(const CausePlan& cause) {
     }
     words->addWidget(line(tr("Source: %1").arg(cause.source), true));
     auto* buttons = new QVBoxLayout;
-    for (const auto& answer : answersTo(cause)) {
+    for (const auto& answer : isOver ? std::vector<Answer>{} : answersTo(cause)) {
         buttons->addWidget(answerButton(answer));
     }
     buttons->addStretch(1);
@@ -178,7 +213,7 @@ void StallPanel::fill(const StallPlan& plan) {
     answers_ = 0;
     for (const auto& cause : plan.causes) {
         column->addWidget(new Hairline{Qt::Horizontal, page});
-        column->addWidget(causeRow(cause));
+        column->addWidget(causeRow(cause, plan.isOver));
     }
     column->addStretch(1);
     scroll_->setWidget(page);  // deletes the page before
@@ -191,18 +226,53 @@ QPushButton* StallPanel::answerButton(const Answer& answer) {
     button->setObjectName(QStringLiteral("logRemedy%1").arg(number));
     button->setAccessibleName(answer.spoken);
     button->setEnabled(!book_.isReadOnly());
-    connect(button, &QPushButton::clicked, this, [this, answer] { log(answer); });
+    connect(button, &QPushButton::clicked, this, [this, given = answer] { this->answer(given); });
     return button;
+}
+
+void StallPanel::answer(const Answer& answer) {
+    // The list is made anew after the change; the button that was pressed must live until its press is over.
+    QMetaObject::invokeMethod(
+        this, [this, answer] { answer.adds ? askWhatWentIn(answer) : log(answer); }, Qt::QueuedConnection);
+}
+
+/// What went in belongs into the log as an addition; only then is the remedy one that was tried.
+void StallPanel::askWhatWentIn(const Answer& answer) {
+    FormTarget target{.book = book_, .when = book_.now(), .bin = {}, .batch = {}};
+    for (const Batch& batch : book_.log().batches()) {
+        if (batch.id == book_.batch()) {
+            target.batch = batch;
+        }
+    }
+    if (!target.batch) {
+        return;
+    }
+    delete form_;
+    form_ = makeAddedForm(target, this);
+    column_->addWidget(form_);
+    scroll_->hide();
+    connect(form_, &InlineForm::saved, this, [this, answer] { log(answer); });
+    connect(form_, &InlineForm::closed, this, [this, form = form_] {
+        if (form_ == form) {
+            form->hide();
+            form->deleteLater();
+            form_ = nullptr;
+            takeKeyboard();
+        }
+    });
+    form_->begin();
 }
 
 void StallPanel::log(const Answer& answer) {
     Observation entry = answer.entry;
     entry.batch = *book_.batch();
     entry.when = book_.now();
-    // The list is made anew after the change; the button that was pressed must live until its press is over.
-    QMetaObject::invokeMethod(
-        this, [this, entry, label = answer.spoken] { book_.change(Put<Observation>{entry}, label); },
-        Qt::QueuedConnection);
+    book_.changeTogether(answer.spoken, [&](const Book::Apply& apply) {
+        apply(Put<Observation>{entry});
+        for (const AerationKind act : answer.acts) {
+            apply(Put<Aeration>{{.batch = entry.batch, .when = entry.when, .kind = act}});
+        }
+    });
 }
 
 }  // namespace midden::ui

@@ -24,27 +24,43 @@ QString headlineOf(const BatchRecord& record, const Stall& stall, const QString&
                : tr("%1 has been cold since %2: %3 h short of the target").arg(bin, since).arg(missing);
 }
 
+QString pastHeadlineOf(const BatchRecord& record, const Stall& stall, const QString& from, const QString& to) {
+    const QString bin = words::text(record.binName);
+    switch (stall.kind) {
+        case StallKind::neverHeated:
+            return tr("%1 did not heat from %2 to %3").arg(bin, from, to);
+        case StallKind::earlyCooling:
+            return tr("%1 was cold from %2 to %3").arg(bin, from, to);
+        case StallKind::handlingDip:
+            return tr("%1 dipped after it was handled, from %2 to %3").arg(bin, from, to);
+    }
+    return {};
+}
+
 CausePlan planOf(const LikelyCause& cause) {
     QStringList reasons;
     for (const auto& reason : cause.reasons) {
         reasons << words::text(reason);
     }
-    return {words::text(cause.cause),   reasons.join(QStringLiteral("; ")), words::text(cause.remedy),
-            words::text(cause.caution), words::text(cause.source),          cause.id,
-            words::text(cause.logged)};
+    return {words::text(cause.cause),
+            reasons.join(QStringLiteral("; ")),
+            words::text(cause.remedy),
+            words::text(cause.caution),
+            words::text(cause.source),
+            cause.id,
+            words::text(cause.logged),
+            cause.acts,
+            cause.adds};
 }
 
 }  // namespace
 
-std::optional<StallPlan> stallPlanOf(const BatchRecord& record, const std::vector<Stall>& stalls, const TimeZone& zone,
-                                     Moment now) {
-    if (stalls.empty() || stalls.back().to) {
-        return std::nullopt;
-    }
-    const Stall& stall = stalls.back();
+StallPlan stallPlanOf(const BatchRecord& record, const Stall& stall, const TimeZone& zone, Moment now) {
     const auto when = [&](Instant at) { return words::dayAndTime(zone.momentAt(at), now); };
     StallPlan plan;
-    plan.headline = headlineOf(record, stall, when(stall.from));
+    plan.isOver = stall.to.has_value();
+    plan.headline = plan.isOver ? pastHeadlineOf(record, stall, when(stall.from), when(*stall.to))
+                                : headlineOf(record, stall, when(stall.from));
     plan.heat = words::text(stall.heat.sentence);
     if (!stall.heat.sentence.empty() && stall.heat.tau) {
         plan.heatBasis = tr("The bin holds its warmth for %1. %2")

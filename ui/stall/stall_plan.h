@@ -4,7 +4,6 @@
 
 #include <QString>
 #include <QStringList>
-#include <optional>
 #include <vector>
 
 #include "core/quantities/zone.h"
@@ -20,6 +19,8 @@ struct CausePlan {
     QString source;
     std::string id;
     QString logged;  ///< what the log will say was done
+    std::vector<AerationKind> acts;
+    bool adds = false;
 };
 
 struct StallPlan {
@@ -28,10 +29,10 @@ struct StallPlan {
     QString heatBasis;  ///< where its time constant comes from and what it leaves out; may be empty
     QStringList tried;  ///< remedies logged so far, each with what came of it
     std::vector<CausePlan> causes;
+    bool isOver = false;
 };
 
-/// No value when no stall is open at the batch's last entry.
-std::optional<StallPlan> stallPlanOf(const BatchRecord& record, const std::vector<Stall>& stalls, const TimeZone& zone,
-                                     Moment now);
+/// Of one stall of the batch. What is over can be looked at, but is not logged against any more.
+StallPlan stallPlanOf(const BatchRecord& record, const Stall& stall, const TimeZone& zone, Moment now);
 
 }  // namespace midden::ui

@@ -34,7 +34,10 @@ Workspace::Workspace(Book& book, Prompts& prompts, QWidget* parent)
     tabs_->setExpanding(false);
     buildScreens(book, prompts);
     layOut();
-    connect(tabs_, &QTabBar::currentChanged, pages_, &QStackedWidget::setCurrentIndex);
+    connect(tabs_, &QTabBar::currentChanged, this, [this](int tab) {
+        pages_->setCurrentIndex(tab);
+        stall_->setDiscreet(screen() == QStringLiteral("today"));
+    });
     showFirst(book);
 }
 

@@ -183,3 +183,29 @@ TEST_CASE("whatever the facts there is always a cause to name") {
         CHECK_FALSE(likelyCauses(kind, {{"squeeze", "right"}, {"days_since_air", 0.0}}).empty());
     }
 }
+
+TEST_CASE("air water and material given during a stall are judged as remedies and not told twice") {
+    auto record = coreRecord(daily({20, 50, 52, 50, 40, 38, 36, 50}));
+    aerate(record, 100, AerationKind::watered);
+    aerate(record, 130);
+    observe(record, 130.2, ObservationKind::remedy, "turned, with chips", "too-wet");
+    add(record, 130.1, false);
+    const auto stall = onlyStall(record);
+    REQUIRE(stall.remedies.size() == 2);
+    CHECK(stall.remedies[0].remedy == "watered");
+    CHECK(stall.remedies[0].state == RemedyOutcome::State::worked);
+    CHECK(stall.remedies[1].remedy == "turned, with chips");
+}
+
+TEST_CASE("a cause says what is written down with its remedy") {
+    const auto dry = likelyCauses(StallKind::earlyCooling, {{"squeeze", "dry"}});
+    REQUIRE(dry.front().id == "too-dry");
+    CHECK(dry.front().acts == std::vector{AerationKind::watered, AerationKind::forked});
+    CHECK_FALSE(dry.front().adds);
+    const auto lean = likelyCauses(StallKind::earlyCooling, {{"squeeze", "right"}, {"carbon_nitrogen", 55.0}});
+    const auto greens =
+        std::find_if(lean.begin(), lean.end(), [](const auto& c) { return c.id == "short-of-nitrogen"; });
+    REQUIRE(greens != lean.end());
+    CHECK(greens->adds);
+    CHECK(greens->acts.empty());
+}

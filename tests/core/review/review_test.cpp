@@ -118,6 +118,33 @@ TEST_CASE("review JSON has the documented shape") {
     CHECK(batch["mixture"].is_null());
     CHECK(batch["stalls"].is_array());
     CHECK(batch["criteria"].is_array());
+    CHECK(batch["heat"]["time_constant"]["basis"] == "assumed");
+    CHECK(batch["heat"]["self_heating"].is_null());
+    CHECK(batch["heat"]["limits"].get<std::string>() == heatBalanceLimits());
+}
+
+TEST_CASE("the JSON of a stall tells heat and remedies as the text does") {
+    auto record = recordOf({track("core", {{0, 52}, {24, 52}, {48, 52}, {72, 52}, {96, 40}, {120, 32}, {144, 26}})});
+    record.outside = track("", {{0, 12}, {48, 12}, {96, 12}, {144, 12}}).samples;
+    Observation tried;
+    tried.kind = ObservationKind::remedy;
+    tried.when.at = {100 * 3'600};
+    tried.value = "turned";
+    record.observations.push_back(tried);
+    const auto answer = review(record);
+    const auto json = nlohmann::json::parse(reviewJson({&answer, 1}));
+    const auto& stall = json["batches"][0]["stalls"][0];
+    CHECK(stall["heat"]["change"] == "stopped");
+    CHECK(stall["heat"]["words"] == "Heat-making has stopped.");
+    CHECK(stall["heat"]["excess_celsius"] == Approx(14));
+    CHECK(stall["remedies"][0]["outcome"] == "too-early-to-say");
+    CHECK(stall["remedies"][0]["at"] == "1970-01-05T04:00:00Z");
+    const auto& heat = json["batches"][0]["heat"]["self_heating"];
+    CHECK(heat["low"] <= heat["celsius_per_hour"]);
+    CHECK(heat["celsius_per_hour"] <= heat["high"]);
+    const auto text = reviewText(answer, TimeZone::utc());
+    CHECK_THAT(text, Catch::Contains(stall["remedies"][0]["words"].get<std::string>()));
+    CHECK_THAT(text, Catch::Contains(json["batches"][0]["heat"]["words"].get<std::string>()));
 }
 
 TEST_CASE("law: raising the threshold never adds time") {

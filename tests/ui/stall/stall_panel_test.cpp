@@ -2,8 +2,10 @@
 #include "ui/stall/stall_panel.h"
 
 #include <QLabel>
+#include <QLineEdit>
 #include <QPushButton>
 #include <QTest>
+#include <QUndoStack>
 #include <catch2/catch.hpp>
 
 #include "ui/common/book.h"
@@ -90,6 +92,13 @@ TEST_CASE("opened it names causes and one key logs the remedy") {
     CHECK(record.observations[0].kind == ObservationKind::remedy);
     CHECK_FALSE(record.observations[0].subject.empty());
     CHECK(record.observations[0].value == "turned");
+    REQUIRE(record.aerations.size() == 1);
+    CHECK(record.aerations[0].kind == AerationKind::turned);
+    CHECK(record.aerations[0].when.at == record.observations[0].when.at);
+    shown.book.undoStack().undo();
+    CHECK(shown.book.log().record(*shown.book.batch()).aerations.empty());
+    CHECK(shown.book.log().record(*shown.book.batch()).observations.empty());
+    shown.book.undoStack().redo();
     CHECK(shown.panel.isOpen());
     CHECK(shown.panel.findChildren<QLabel*>().size() > 4);
     if (qEnvironmentVariableIsSet("STALL_PICTURE")) {
@@ -111,4 +120,72 @@ TEST_CASE("the squeeze test is answered by one key and the causes follow") {
     REQUIRE(record.observations.size() == 1);
     CHECK(record.observations[0].kind == ObservationKind::squeeze);
     CHECK(record.observations[0].value == "dry");
+}
+
+TEST_CASE("a remedy that adds something asks what went in and writes down both") {
+    Shown shown{20, 58, 60, 58, 44, 38, 33};
+    Observation squeeze;
+    squeeze.batch = *shown.book.batch();
+    squeeze.when = shown.book.now();
+    squeeze.kind = ObservationKind::squeeze;
+    squeeze.value = "wet";
+    shown.book.change(Put<Observation>{squeeze}, QStringLiteral("squeeze"));
+    shown.panel.show();
+    shown.panel.activateWindow();
+    REQUIRE(QTest::qWaitForWindowActive(&shown.panel));
+    shown.panel.takeKeyboard();
+    REQUIRE(shown.button("logRemedy1")->accessibleName() ==
+            QLatin1String{"Log as done: turned, with coarse dry material mixed in"});
+    QTest::keyClick(&shown.panel, Qt::Key_1, Qt::AltModifier);
+    const auto material = [&] { return shown.panel.findChild<QLineEdit*>(QStringLiteral("addedMaterial")); };
+    REQUIRE(QTest::qWaitFor([&] { return material() != nullptr; }));
+    CHECK(shown.book.log().record(*shown.book.batch()).observations.size() == 1);
+    QTest::keyClicks(material(), QStringLiteral("wood chips"));
+    auto* mass = shown.panel.findChild<QLineEdit*>(QStringLiteral("addedMass"));
+    QTest::keyClicks(mass, QStringLiteral("4"));
+    QTest::keyClick(mass, Qt::Key_Return);
+    const auto record = shown.book.log().record(*shown.book.batch());
+    REQUIRE(record.observations.size() == 2);
+    CHECK(record.observations[1].value == "turned, with coarse dry material mixed in");
+    CHECK(record.additions.size() == 1);
+    CHECK(record.aerations.size() == 1);
+    CHECK(shown.panel.isOpen());
+    const auto labels = shown.panel.findChildren<QLabel*>();
+    CHECK(std::any_of(labels.begin(), labels.end(), [](const QLabel* label) {
+        return label->text().startsWith(QLatin1String{"Tried"}) &&
+               label->text().contains(QLatin1String{"Too early to say"});
+    }));
+}
+
+TEST_CASE("a remedy given up halfway leaves nothing in the log") {
+    Shown shown{20, 58, 60, 58, 44, 38, 33};
+    Observation squeeze;
+    squeeze.batch = *shown.book.batch();
+    squeeze.when = shown.book.now();
+    squeeze.kind = ObservationKind::squeeze;
+    squeeze.value = "wet";
+    shown.book.change(Put<Observation>{squeeze}, QStringLiteral("squeeze"));
+    shown.panel.show();
+    REQUIRE(QTest::qWaitForWindowExposed(&shown.panel));
+    shown.panel.takeKeyboard();
+    QTest::mouseClick(shown.button("logRemedy1"), Qt::LeftButton);
+    const auto material = [&] { return shown.panel.findChild<QLineEdit*>(QStringLiteral("addedMaterial")); };
+    REQUIRE(QTest::qWaitFor([&] { return material() != nullptr; }));
+    QTest::keyClick(material(), Qt::Key_Escape);
+    CHECK(shown.panel.isOpen());
+    CHECK(shown.book.log().record(*shown.book.batch()).observations.size() == 1);
+}
+
+TEST_CASE("a stall that is over is shown on demand without anything to log") {
+    Shown shown{20, 58, 60, 44, 38, 33, 50};
+    CHECK_FALSE(shown.panel.isVisibleTo(nullptr));
+    const auto stalls = stallsOf(shown.book.log().record(*shown.book.batch()));
+    REQUIRE(stalls.size() == 1);
+    shown.panel.show();
+    shown.panel.showStall(stalls.front());
+    CHECK(shown.panel.isOpen());
+    CHECK(shown.text("stallHeadline").toStdString() == "North was cold from Wed 4 March 08:00 to Sat 7 March 08:00");
+    CHECK(shown.button("logRemedy1") == nullptr);
+    shown.panel.setOpen(false);
+    CHECK_FALSE(shown.panel.isVisibleTo(nullptr));
 }
