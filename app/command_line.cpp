@@ -34,6 +34,7 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     addMergeCommand(*program, chosen);
     addCopiesCommand(*program, chosen);
     addRestoreCommand(*program, chosen);
+    addSalvageCommand(*program, chosen);
     addRecipeCommand(*program, chosen);
     for (auto* command : program->get_subcommands({})) {
         command->group("Commands");

@@ -15,6 +15,7 @@ void addCheckCommand(CLI::App& program, Action& chosen);
 void addMergeCommand(CLI::App& program, Action& chosen);
 void addCopiesCommand(CLI::App& program, Action& chosen);
 void addRestoreCommand(CLI::App& program, Action& chosen);
+void addSalvageCommand(CLI::App& program, Action& chosen);
 void addImportCommand(CLI::App& program, Action& chosen);
 void addExportCommand(CLI::App& program, Action& chosen);
 void addRecipeCommand(CLI::App& program, Action& chosen);

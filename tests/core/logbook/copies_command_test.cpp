@@ -73,6 +73,25 @@ TEST_CASE("a copy is restored to a new file even when the book is gone") {
     CHECK_FALSE(fs::exists(file));
 }
 
+TEST_CASE("a damaged book is salvaged to a new file and what is lost is said") {
+    const Folder folder;
+    const auto file = copiedBook(folder);
+    CHECK(run(folder, "salvage plot.midden whole.midden").status == 0);
+    CHECK(run(folder, "check whole.midden").status == 0);
+    auto bytes = textOf(file);
+    const auto root = std::stoul(plainly(file, "SELECT rootpage FROM sqlite_schema WHERE name = 'bin'"));
+    bytes.replace((root - 1) * 4'096, 4'096, 4'096, '\0');
+    std::ofstream{file, std::ios::binary} << bytes;
+    CHECK(run(folder, "check plot.midden").status == 1);
+    const auto ran = run(folder, "salvage plot.midden new.midden");
+    CHECK(ran.status == 1);
+    CHECK(ran.out.find("1 bin kept; 1 page of the file with more of them unreadable") != std::string::npos);
+    CHECK(ran.out.find("Wrote new.midden; plot.midden is as it was.") != std::string::npos);
+    CHECK(textOf(file) == bytes);
+    CHECK(run(folder, "check new.midden").status == 0);
+    CHECK(run(folder, "salvage plot.midden new.midden").status == 3);
+}
+
 TEST_CASE("restoring never writes over a file") {
     const Folder folder;
     copiedBook(folder);

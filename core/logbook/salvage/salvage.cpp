@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/salvage.h"
+
+#include <sqlite3.h>
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+#include <system_error>
+
+#include "core/logbook/copying.h"
+#include "core/logbook/salvage/found_rows.h"
+#include "core/logbook/salvage/trees.h"
+#include "core/logbook/schema.h"
+
+namespace midden {
+
+namespace fs = std::filesystem;
+using Kind = LogbookError::Kind;
+
+namespace {
+
+struct KindName {
+    const char* table;
+    const char* one;
+    const char* many;
+};
+
+constexpr std::array kinds{
+    KindName{"reading", "reading", "readings"},
+    KindName{"addition", "addition", "additions"},
+    KindName{"aeration", "turning or other airing", "turnings and other airings"},
+    KindName{"observation", "observation", "observations"},
+    KindName{"thermometer_check", "thermometer check", "thermometer checks"},
+    KindName{"certificate", "certificate", "certificates"},
+    KindName{"amendment", "amendment", "amendments"},
+    KindName{"batch", "batch", "batches"},
+    KindName{"bin", "bin", "bins"},
+    KindName{"probe", "thermometer", "thermometers"},
+    KindName{"stay", "stay of a batch in a bin", "stays of batches in bins"},
+    KindName{"series", "place and way of reading", "places and ways of reading"},
+    KindName{"reading_more", "note or time of entry of a reading", "notes and times of entry of readings"},
+    KindName{"place_setting", "position of a bin", "positions of bins"},
+    KindName{"setting", "setting", "settings"},
+};
+
+std::string bytesOf(const fs::path& file) {
+    std::ifstream in{file, std::ios::binary};
+    std::string bytes{std::istreambuf_iterator<char>{in}, {}};
+    if (!in && !in.eof()) {
+        throw LogbookError{Kind::failed, fileName(file) + " could not be read; is its disk still there?"};
+    }
+    return bytes;
+}
+
+/// The file as it stands; after a crash in the middle of a change, as it stood before that change. That is tried on a
+/// copy: the damaged file is never written to.
+std::string bytesBefore(const fs::path& damaged, const fs::path& beside) {
+    fs::path journal = damaged;
+    journal += "-journal";
+    std::error_code none;
+    if (fs::file_size(journal, none) == 0 || none) {
+        return bytesOf(damaged);
+    }
+    const PassingFile trial{beside};
+    fs::path trialJournal = trial.path();
+    trialJournal += "-journal";
+    fs::copy_file(damaged, trial.path());
+    fs::copy_file(journal, trialJournal);
+    try {
+        DatabaseFile{trial.path(), SQLITE_OPEN_READWRITE}.number("SELECT count(*) FROM sqlite_schema");
+    } catch (const LogbookError&) {  // damaged as it is, it need not make sense afterwards
+    }
+    return bytesOf(trial.path());
+}
+
+std::int64_t countOf(DatabaseFile& book, const std::string& table) {
+    const std::string sql = "SELECT count(*) FROM " + table;
+    std::int64_t count = 0;
+    const auto take = [](void* into, int, char** values, char**) {
+        *static_cast<std::int64_t*>(into) = std::stoll(values[0]);
+        return 0;
+    };
+    sqlite3_exec(book.handle(), sql.c_str(), take, &count, nullptr);
+    return count;
+}
+
+SalvagedKind kindOf(DatabaseFile& book, const KindName& name, const salvage::TreeFind& find) {
+    SalvagedKind kind{name.one, name.many};
+    kind.kept = countOf(book, name.table);
+    const auto found = countOf(book, std::string{"temp.found_"} + name.table);
+    kind.lost = find.unreadableRows + std::max<std::int64_t>(0, found - kind.kept);
+    kind.lostPages = find.unreadablePages;
+    kind.aPage = find.leaves > 0 ? find.rows / find.leaves : 0;
+    return kind;
+}
+
+std::vector<std::string> standInsOf(DatabaseFile& book) {
+    std::vector<std::string> names;
+    Query query{book,
+                "SELECT name FROM bin WHERE name LIKE 'Salvaged %' UNION SELECT name FROM probe WHERE name LIKE "
+                "'Salvaged %' UNION SELECT name FROM batch WHERE name LIKE 'Salvaged %'"};
+    while (query.next()) {
+        names.push_back(query.text(0));
+    }
+    return names;
+}
+
+/// Certificates whose record no longer has the digest they were issued with are no longer those that were issued.
+bool isGenuine(const salvage::TreeShape& shape, const salvage::Row& row, const Digester& digester) {
+    return shape.name != "certificate" || !digester ||
+           digester(std::get<std::string>(row.values.at(6))) == std::get<std::string>(row.values.at(4));
+}
+
+SalvageReport fill(DatabaseFile& book, const salvage::Pages& pages, const Digester& digester) {
+    const auto shapes = salvage::shapesOf(book);
+    salvage::FoundRows found{book, shapes};
+    std::int64_t spoilt = 0;
+    Transaction transaction{book};
+    const auto finds = salvage::findRows(pages, shapes, [&](const salvage::TreeShape& shape, salvage::Row&& row) {
+        if (isGenuine(shape, row, digester)) {
+            found.add(shape, row);
+        } else {
+            ++spoilt;
+        }
+    });
+    salvage::compose(book);
+    transaction.commit();
+    SalvageReport report;
+    for (const KindName& name : kinds) {
+        const auto shape =
+            std::find_if(shapes.begin(), shapes.end(), [&](const auto& s) { return s.name == name.table; });
+        report.kinds.push_back(kindOf(book, name, finds.at(static_cast<std::size_t>(shape - shapes.begin()))));
+        report.kinds.back().lost += std::string_view{name.table} == "certificate" ? spoilt : 0;
+    }
+    report.standIns = standInsOf(book);
+    return report;
+}
+
+void expectSomething(const fs::path& damaged, const SalvageReport& report) {
+    const bool anything =
+        std::any_of(report.kinds.begin(), report.kinds.end(), [](const auto& k) { return k.kept > 0; });
+    if (!anything) {
+        throw LogbookError{Kind::damaged, "nothing of a logbook can be read in " + fileName(damaged)};
+    }
+}
+
+}  // namespace
+
+SalvageReport salvageBook(const fs::path& damaged, const fs::path& fresh, const Digester& digester) {
+    if (fs::exists(fs::symlink_status(fresh))) {
+        throw LogbookError{Kind::refused, fileName(fresh) + " is already there; salvaging never writes over a file"};
+    }
+    if (!fs::is_regular_file(damaged)) {
+        throw LogbookError{Kind::absent, "there is no logbook " + fileName(damaged)};
+    }
+    PassingFile passing{fs::absolute(fresh)};
+    const salvage::Pages pages{bytesBefore(damaged, passing.path())};
+    SalvageReport report;
+    {
+        DatabaseFile book{passing.path(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+        setUpConnection(book);
+        book.run("PRAGMA foreign_keys = OFF");
+        climb(book);
+        report = fill(book, pages, digester);
+    }
+    expectSomething(damaged, report);
+    report.faults = Logbook::open(passing.path(), Logbook::Mode::readOnly).check(digester).faults;
+    if (!passing.takeName(fresh)) {
+        throw LogbookError{Kind::failed, fileName(fresh) + " could not be given its name"};
+    }
+    return report;
+}
+
+}  // namespace midden
