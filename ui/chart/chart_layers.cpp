@@ -156,6 +156,7 @@ void paintBehind(const ChartCanvas& canvas) {
         canvas.painter.fillRect(area, canvas.dress.palette.ground);
         hatch(canvas.painter, area, canvas.dress.palette.gap);
     }
+    paintForecast(canvas);
 }
 
 void paintInFront(const ChartCanvas& canvas) {
@@ -174,6 +175,7 @@ void paintInFront(const ChartCanvas& canvas) {
     }
     paintWords(canvas);
     painter.restore();
+    paintHeat(canvas);
     paintUnderTheAxis(canvas);
 }
 

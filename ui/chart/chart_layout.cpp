@@ -10,6 +10,9 @@ namespace midden::ui {
 
 namespace {
 
+/// Where less would be left for the temperatures, the heat is not drawn.
+constexpr double leastPlotLines = 9;
+
 double leftMargin(const QFontMetricsF& metrics) {
     return metrics.horizontalAdvance(QStringLiteral("0000")) + 6;
 }
@@ -49,6 +52,11 @@ ChartLayout layoutOf(const ChartPlan& plan, const QFont& font, QSizeF size) {
     }
     if (!plan.stalls.empty()) {
         layout.stalls = take(line + 8);
+    }
+    const double heatHeight = 5 * line;
+    const bool hasRoom = bottom - line - 10 - heatHeight >= leastPlotLines * line;
+    if (!plan.heat.steps.empty() && hasRoom) {
+        layout.heat = take(heatHeight);
     }
     layout.timeLabels = take(line + 10);
     layout.legend = QRectF{left, 0, width, line + 10};

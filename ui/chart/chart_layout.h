@@ -15,6 +15,7 @@ struct ChartLayout {
     QRectF legend;
     QRectF plot;
     QRectF timeLabels;
+    QRectF heat;    ///< empty where there is none, or no room for it
     QRectF stalls;  ///< empty when there are none
     QRectF lane;    ///< empty when there is nothing in it
     std::vector<QRectF> strips;

@@ -155,6 +155,13 @@ ChartPlan chartPlan(const ChartSource& source, const ChartView& view) {
     planLane(plan, source.record(), view);
     planStalls(plan, source.review(), view);
     planStrips(plan, source.review(), view);
+    if (view.withHeat) {
+        planHeat(plan, source.review().heat, view);
+    }
+    if (view.projection) {
+        const Projection& band = *view.projection;
+        plan.forecast = {band.from.at, band.from.celsius, band.at, band.low, band.high};
+    }
     return plan;
 }
 

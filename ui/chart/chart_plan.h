@@ -9,6 +9,8 @@
 #include "core/quantities/zone.h"
 #include "core/records/batch_record.h"
 #include "core/review/batch_review.h"
+#include "core/review/outlook.h"
+#include "ui/chart/chart_heat.h"
 #include "ui/chart/thinning.h"
 
 namespace midden::ui {
@@ -97,6 +99,8 @@ struct ChartPlan {
     std::vector<ChartMark> marks;
     std::vector<ChartStall> stalls;
     std::vector<ChartStrip> strips;
+    ChartHeat heat;
+    std::optional<ChartForecast> forecast;
     int laneRows = 0;    ///< rows of labels in use under the glyphs
     int ribbonRows = 0;  ///< rows of single positions' gaps in use
 };
@@ -110,6 +114,8 @@ struct ChartView {
     TemperatureUnit unit = TemperatureUnit::celsius;
     std::vector<std::string> criteria;                ///< ids of those that get a strip, in this order
     std::function<double(const QString&)> textWidth;  ///< of the font the labels are written in
+    bool withHeat = false;                            ///< the heat it made, under the temperatures
+    std::optional<Projection> projection;
 };
 
 /// The batch from its first entry to its last, with a little air at both ends; never empty.

@@ -16,6 +16,7 @@ void planThreshold(ChartPlan& plan, const BatchReview& review, const ChartView& 
 void planGaps(ChartPlan& plan, const BatchReview& review, const ChartView& view);
 void planLane(ChartPlan& plan, const BatchRecord& record, const ChartView& view);
 void planStalls(ChartPlan& plan, const BatchReview& review, const ChartView& view);
+void planHeat(ChartPlan& plan, const BinHeat& heat, const ChartView& view);
 void planStrips(ChartPlan& plan, const BatchReview& review, const ChartView& view);
 
 }  // namespace midden::ui

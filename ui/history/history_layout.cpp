@@ -14,6 +14,7 @@
 
 #include "ui/common/book.h"
 #include "ui/history/entries_part.h"
+#include "ui/history/figures_panel.h"
 #include "ui/history/history_screen.h"
 #include "ui/history/trace_view.h"
 #include "ui/history/why_panel.h"
@@ -45,6 +46,9 @@ HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
       criteriaMenu_{new QMenu{this}},
       line_{new QLabel{this}},
       trace_{new TraceView{this}},
+      hours_{new QLabel{this}},
+      figuresButton_{new QToolButton{this}},
+      figures_{new FiguresPanel{this}},
       why_{new WhyPanel{this}},
       entries_{new EntriesPart{book, this}},
       waiting_{buildWaiting()},
@@ -81,9 +85,15 @@ QWidget* HistoryScreen::buildHead() {
     criteria_->setPopupMode(QToolButton::InstantPopup);
     criteria_->setMenu(criteriaMenu_);
     criteriaMenu_->setToolTipsVisible(true);
+    figuresButton_->setObjectName(QStringLiteral("figures"));
+    figuresButton_->setText(tr("Figures"));
+    figuresButton_->setToolTip(tr("The heat it makes, and figures for teaching"));
+    figuresButton_->setCheckable(true);
+    connect(figuresButton_, &QToolButton::toggled, figures_, &QWidget::setVisible);
     fillZoom();
     line->addWidget(batches_);
     line->addStretch();
+    line->addWidget(figuresButton_);
     line->addWidget(criteria_);
     line->addWidget(zoom_);
     return head;
@@ -108,11 +118,17 @@ QWidget* HistoryScreen::buildChart() {
     line_->setObjectName(QStringLiteral("readingLine"));
     line_->setWordWrap(true);
     line_->setMinimumHeight(fontMetrics().height() + 4);
+    hours_->setObjectName(QStringLiteral("hoursLeft"));
+    hours_->setWordWrap(true);
+    hours_->setTextFormat(Qt::PlainText);
+    figures_->hide();
     auto* upper = new QWidget;
     auto* column = new QVBoxLayout{upper};
     column->setContentsMargins({});
     column->setSpacing(4);
     column->addWidget(line_);
+    column->addWidget(hours_);
+    column->addWidget(figures_);
     column->addWidget(trace_, 1);
     column->addWidget(why_);
     auto* split = new QSplitter{Qt::Vertical, this};

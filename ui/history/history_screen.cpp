@@ -11,11 +11,14 @@
 #include <QToolButton>
 #include <algorithm>
 
+#include "core/logbook/book_rules.h"
 #include "ui/chart/entry_words.h"
 #include "ui/common/book.h"
 #include "ui/common/glance.h"
 #include "ui/common/words.h"
 #include "ui/history/entries_part.h"
+#include "ui/history/figures_panel.h"
+#include "ui/history/hours_left.h"
 #include "ui/history/trace_view.h"
 #include "ui/history/why_panel.h"
 
@@ -49,6 +52,7 @@ void HistoryScreen::listen() {
         entries_->mark(spot);
     });
     connect(trace_, &TraceView::hourAsked, this, &HistoryScreen::explain);
+    connect(trace_, &TraceView::stallAsked, this, &HistoryScreen::openStall);
     connect(entries_, &EntriesPart::chosen, this, [this](std::optional<ReadingSpot> spot) {
         trace_->mark(spot);
         describe(spot);
@@ -116,6 +120,9 @@ void HistoryScreen::take(const LoadedPtr& batch) {
               : tr("No batch stands in this bin."));
     pages_->setCurrentWidget(nothing ? empty_ : full_);
     zoom_->setVisible(!nothing);
+    figuresButton_->setVisible(!nothing);
+    figures_->show(batch_, unitOf(book_.log()));
+    tellHours();
     fillCriteria();
     present();
     entries_->show(batch_);
@@ -156,6 +163,26 @@ void HistoryScreen::present() {
         trace_->setAccessibleName(tr("Temperature chart of %1").arg(words::text(batch_->record.batch.name)));
     }
     trace_->show(batch_, settings);
+}
+
+void HistoryScreen::tellHours() {
+    const bool isRead = batch_ && batch_->outlook.last;
+    hours_->setVisible(isRead);
+    if (!isRead) {
+        return;
+    }
+    const HoursContext context{outlookSettingsOf(book_.log()).stalls.target, book_.zone(), unitOf(book_.log()),
+                               book_.now()};
+    const QString hours = hoursLeft(batch_->outlook, batch_->isFinished(), context);
+    const QString forecast = batch_->isFinished() ? QString{} : forecastWords(batch_->outlook, context);
+    hours_->setText(forecast.isEmpty() ? hours : hours + QLatin1Char{'\n'} + forecast);
+}
+
+void HistoryScreen::openStall(Instant from) {
+    const auto found = std::ranges::find(batch_->review.stalls, from, &Stall::from);
+    if (found != batch_->review.stalls.end()) {
+        emit stallWanted(*found);
+    }
 }
 
 void HistoryScreen::describe(std::optional<ReadingSpot> spot) {

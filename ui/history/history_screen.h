@@ -18,6 +18,7 @@ namespace midden::ui {
 
 class Book;
 class EntriesPart;
+class FiguresPanel;
 class TraceView;
 class WhyPanel;
 
@@ -37,6 +38,7 @@ class HistoryScreen : public QWidget {
   signals:
     /// The empty screen's button: the first reading is typed in Round.
     void roundWanted();
+    void stallWanted(const midden::Stall& stall);
 
   protected:
     void showEvent(QShowEvent* event) override;
@@ -57,6 +59,8 @@ class HistoryScreen : public QWidget {
     void describe(std::optional<ReadingSpot> spot);
     void explain(const QString& criterion, Instant at);
     void showBusy();
+    void tellHours();
+    void openStall(Instant from);
 
     Book& book_;
     BatchLoader loader_;
@@ -69,6 +73,9 @@ class HistoryScreen : public QWidget {
     QMenu* criteriaMenu_;
     QLabel* line_;
     TraceView* trace_;
+    QLabel* hours_;
+    QToolButton* figuresButton_;
+    FiguresPanel* figures_;
     WhyPanel* why_;
     EntriesPart* entries_;
     QWidget* waiting_;

@@ -21,10 +21,6 @@ std::size_t firstAtOrAfter(const Track& track, Instant at) {
     return static_cast<std::size_t>(found - track.samples.begin());
 }
 
-const Sample& sampleOf(const LoadedBatch& batch, ReadingSpot spot) {
-    return batch.record.tracks[spot.track].samples[spot.sample];
-}
-
 /// Of one track, the reading that comes just before or after (instant, track) in the order of all readings.
 std::optional<ReadingSpot> candidate(const LoadedBatch& batch, ReadingSpot from, std::size_t track, bool later) {
     const Track& other = batch.record.tracks[track];
@@ -35,6 +31,15 @@ std::optional<ReadingSpot> candidate(const LoadedBatch& batch, ReadingSpot from,
         return edge < other.samples.size() ? std::optional{ReadingSpot{track, edge}} : std::nullopt;
     }
     return edge > 0 ? std::optional{ReadingSpot{track, edge - 1}} : std::nullopt;
+}
+
+Interval withProjection(const BatchRecord& record, const BinOutlook& outlook) {
+    constexpr Seconds air = hours(2);
+    Interval whole = wholeBatch(record);
+    if (outlook.projection && !record.finished) {
+        whole.to = std::max(whole.to, outlook.projection->at + air);
+    }
+    return whole;
 }
 
 QString typedWords(const Reading& typed, const Sample& sample, TemperatureUnit unit) {
@@ -52,8 +57,16 @@ QString typedWords(const Reading& typed, const Sample& sample, TemperatureUnit u
 
 }  // namespace
 
-LoadedBatch::LoadedBatch(BatchRecord batchRecord, BatchReview batchReview)
-    : record{std::move(batchRecord)}, review{std::move(batchReview)}, source{record, review} {}
+const Sample& sampleOf(const LoadedBatch& batch, ReadingSpot spot) {
+    return batch.record.tracks[spot.track].samples[spot.sample];
+}
+
+LoadedBatch::LoadedBatch(BatchRecord batchRecord, BatchReview batchReview, BinOutlook batchOutlook)
+    : record{std::move(batchRecord)},
+      review{std::move(batchReview)},
+      outlook{std::move(batchOutlook)},
+      whole{withProjection(record, outlook)},
+      source{record, review} {}
 
 LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const std::stop_token& stop) {
     const ReviewQuestions questions = questionsOf(logbook);
@@ -65,7 +78,8 @@ LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const std::stop_token
     if (stop.stop_requested()) {
         return nullptr;
     }
-    return std::make_shared<const LoadedBatch>(std::move(record), std::move(review));
+    BinOutlook outlook = outlookOf(record, review.stalls, outlookSettingsOf(logbook), questions.materials);
+    return std::make_shared<const LoadedBatch>(std::move(record), std::move(review), std::move(outlook));
 }
 
 ReadingId readingAt(const LoadedBatch& batch, ReadingSpot spot) {

@@ -14,14 +14,18 @@ namespace midden::ui {
 
 /// A batch as History shows it; never changed once loaded, so it may be shared between threads.
 struct LoadedBatch {
-    LoadedBatch(BatchRecord batchRecord, BatchReview batchReview);
+    LoadedBatch(BatchRecord batchRecord, BatchReview batchReview, BinOutlook batchOutlook = {});
     LoadedBatch(const LoadedBatch&) = delete;
     LoadedBatch& operator=(const LoadedBatch&) = delete;
     ~LoadedBatch() = default;
 
     const BatchRecord record;
     const BatchReview review;
-    const ChartSource source;  ///< of the two above
+    const BinOutlook outlook;
+    const Interval whole;      ///< first to last entry, and on to the next round where its temperature is projected
+    const ChartSource source;  ///< of record and review
+
+    bool isFinished() const { return record.finished.has_value(); }
 };
 using LoadedPtr = std::shared_ptr<const LoadedBatch>;
 
@@ -35,6 +39,7 @@ struct ReadingSpot {
     auto operator<=>(const ReadingSpot&) const = default;
 };
 
+const Sample& sampleOf(const LoadedBatch& batch, ReadingSpot spot);
 /// Where the reading stands in the book: its bin is the one the batch stood in at that instant.
 ReadingId readingAt(const LoadedBatch& batch, ReadingSpot spot);
 /// The spot of a position's reading at that very instant.

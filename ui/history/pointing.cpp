@@ -56,6 +56,16 @@ const ChartMark* laneMarkNear(const ChartPlan& plan, const ChartLayout& layout, 
     return nullptr;
 }
 
+const ChartStall* stallNear(const ChartPlan& plan, const ChartLayout& layout, QPointF at) {
+    if (!layout.stalls.contains(at)) {
+        return nullptr;
+    }
+    const auto found = std::ranges::find_if(plan.stalls, [&](const ChartStall& stall) {
+        return at.x() >= layout.xOf(stall.interval.from) - 6 && at.x() <= layout.xOf(stall.interval.to) + 6;
+    });
+    return found == plan.stalls.end() ? nullptr : &*found;
+}
+
 QString stripNear(const ChartPlan& plan, const ChartLayout& layout, QPointF at) {
     for (std::size_t i = 0; i < layout.strips.size(); ++i) {
         if (layout.strips[i].contains(at)) {

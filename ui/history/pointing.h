@@ -12,6 +12,8 @@ std::optional<ReadingSpot> readingNear(const LoadedBatch& batch, const ChartPlan
                                        QPointF at);
 /// The entry of the lane at a point.
 const ChartMark* laneMarkNear(const ChartPlan& plan, const ChartLayout& layout, QPointF at);
+/// The stall whose bracket is at a point.
+const ChartStall* stallNear(const ChartPlan& plan, const ChartLayout& layout, QPointF at);
 /// The criterion whose strip is at a point; empty = none.
 QString stripNear(const ChartPlan& plan, const ChartLayout& layout, QPointF at);
 

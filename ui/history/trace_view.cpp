@@ -25,12 +25,14 @@ TraceView::TraceView(QWidget* parent) : QGraphicsView{parent} {
     setAccessibleName(tr("Temperature chart"));
     setAccessibleDescription(
         tr("Left and right: from reading to reading. Up and down: to another position. Shift with left or right: move. "
-           "Plus and minus: closer and further. Home: the whole batch. Enter: why this hour counts or not."));
+           "Plus and minus: closer and further. Home: the whole batch. Enter: why this hour counts or not, and of a "
+           "stalled stretch what to try; Space: "
+           "always why it counts or not. F8: the latest stall."));
 }
 
 void TraceView::show(LoadedPtr batch, const TraceSettings& settings) {
     const bool sameBatch = batch_ && batch && batch_->record.batch.id == batch->record.batch.id;
-    const bool sawAll = batch_ && visible_ == wholeBatch(batch_->record);
+    const bool sawAll = batch_ && visible_ == batch_->whole;
     batch_ = std::move(batch);
     settings_ = settings;
     pointed_.reset();
@@ -42,7 +44,7 @@ void TraceView::show(LoadedPtr batch, const TraceSettings& settings) {
         marked_.reset();
     }
     if (batch_ && (!sameBatch || sawAll)) {
-        visible_ = wholeBatch(batch_->record);
+        visible_ = batch_->whole;
     }
     outdate();
 }
@@ -58,7 +60,7 @@ void TraceView::look(Interval visible) {
 
 void TraceView::lookAtWholeBatch() {
     if (batch_) {
-        look(wholeBatch(batch_->record));
+        look(batch_->whole);
     }
 }
 
@@ -67,7 +69,7 @@ void TraceView::zoom(double factor) {
         return;
     }
     const Instant middle = visible_.from + Seconds{visible_.length().count / 2};
-    look(zoomed(visible_, wholeBatch(batch_->record),
+    look(zoomed(visible_, batch_->whole,
                 marked_ ? batch_->record.tracks[marked_->track].samples[marked_->sample].at : middle, factor));
 }
 
@@ -75,7 +77,7 @@ void TraceView::mark(std::optional<ReadingSpot> spot) {
     marked_ = spot;
     if (marked_ && batch_) {
         const Instant at = batch_->record.tracks[spot->track].samples[spot->sample].at;
-        look(showing(visible_, wholeBatch(batch_->record), at));
+        look(showing(visible_, batch_->whole, at));
     }
     viewport()->update();
 }
@@ -114,6 +116,8 @@ void TraceView::redraw() {
     view.zone = settings_.zone;
     view.unit = settings_.unit;
     view.criteria = settings_.criteria;
+    view.withHeat = settings_.withHeat;
+    view.projection = batch_->isFinished() ? std::nullopt : batch_->outlook.projection;
     view.textWidth = [metrics = QFontMetricsF{font()}](const QString& text) { return metrics.horizontalAdvance(text); };
     plan_ = chartPlan(batch_->source, view);
     picture_.show(plan_, {Palette::of(*this), font(), size});

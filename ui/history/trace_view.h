@@ -13,6 +13,7 @@ struct TraceSettings {
     TimeZone zone = TimeZone::utc();
     TemperatureUnit unit = TemperatureUnit::celsius;
     std::vector<std::string> criteria;  ///< those with a strip
+    bool withHeat = true;               ///< the heat it made, where outside temperatures are known
 };
 
 /// The chart to look around in: wheel, drag and keys zoom and move, pointing and arrow keys pick readings.
@@ -43,6 +44,7 @@ class TraceView : public QGraphicsView {
     void pointedAt(std::optional<midden::ui::ReadingSpot> spot);
     void chosen(std::optional<midden::ui::ReadingSpot> spot);
     void hourAsked(const QString& criterion, midden::Instant at);  ///< empty criterion: any
+    void stallAsked(midden::Instant from);                         ///< a stretch marked as stalled
     void visibleChanged();
 
   protected:
@@ -64,6 +66,9 @@ class TraceView : public QGraphicsView {
     void point(QPointF at);
     void click(QPointF at);
     bool stepTo(int key);
+    const Stall* stallAt(Instant at) const;
+    bool askStall();
+    bool askHour(int key);
     bool lookAround(const QKeyEvent& event);
     std::optional<ReadingSpot> firstInSight() const;
     QPointF placeOf(ReadingSpot spot) const;

@@ -28,7 +28,7 @@ void TraceView::wheelEvent(QWheelEvent* event) {
     if (!batch_) {
         return;
     }
-    const Interval whole = wholeBatch(batch_->record);
+    const Interval whole = batch_->whole;
     const QPoint turned = event->angleDelta();
     const bool sideways = std::abs(turned.x()) > std::abs(turned.y()) || event->modifiers() == Qt::ShiftModifier;
     if (sideways) {
@@ -61,7 +61,7 @@ void TraceView::mouseMoveEvent(QMouseEvent* event) {
     const double dragged = event->position().x() - pressed_->x();
     if (dragging_ || std::abs(dragged) > dragStart) {
         dragging_ = true;
-        look(moved(visibleWhenPressed_, wholeBatch(batch_->record), -dragged / layoutNow().plot.width()));
+        look(moved(visibleWhenPressed_, batch_->whole, -dragged / layoutNow().plot.width()));
     }
 }
 
@@ -96,6 +96,10 @@ void TraceView::point(QPointF at) {
 
 void TraceView::click(QPointF at) {
     const ChartLayout& layout = layoutNow();
+    if (const ChartStall* stall = stallNear(plan_, layout, at)) {
+        emit stallAsked(stall->interval.from);
+        return;
+    }
     const QString strip = stripNear(plan_, layout, at);
     if (strip.isEmpty()) {
         choose(readingNear(*batch_, plan_, layout, at));
@@ -136,8 +140,42 @@ bool TraceView::stepTo(int key) {
     return true;
 }
 
+const Stall* TraceView::stallAt(Instant at) const {
+    const auto& stalls = batch_->review.stalls;
+    const auto found = std::ranges::find_if(
+        stalls, [&](const Stall& stall) { return at >= stall.from && (!stall.to || at <= *stall.to); });
+    return found == stalls.end() ? nullptr : &*found;
+}
+
+/// The stall of the marked reading, else the latest.
+bool TraceView::askStall() {
+    const auto& stalls = batch_->review.stalls;
+    const Stall* stall = marked_ ? stallAt(sampleOf(*batch_, *marked_).at) : nullptr;
+    if (stall == nullptr && !stalls.empty()) {
+        stall = &stalls.back();
+    }
+    if (stall != nullptr) {
+        emit stallAsked(stall->from);
+    }
+    return stall != nullptr;
+}
+
+bool TraceView::askHour(int key) {
+    if (!marked_) {
+        return false;
+    }
+    const Instant at = sampleOf(*batch_, *marked_).at;
+    const Stall* stall = key == Qt::Key_Space ? nullptr : stallAt(at);
+    if (stall != nullptr) {
+        emit stallAsked(stall->from);
+    } else {
+        emit hourAsked({}, at);
+    }
+    return true;
+}
+
 bool TraceView::lookAround(const QKeyEvent& event) {
-    const Interval whole = wholeBatch(batch_->record);
+    const Interval whole = batch_->whole;
     switch (event.key()) {
         case Qt::Key_Plus:
         case Qt::Key_Equal:  // the unshifted plus key of many keyboards
@@ -168,13 +206,14 @@ void TraceView::keyPressEvent(QKeyEvent* event) {
     const bool sideways = key == Qt::Key_Left || key == Qt::Key_Right;
     bool done = false;
     if (sideways && event->modifiers().testFlag(Qt::ShiftModifier)) {
-        look(moved(visible_, wholeBatch(batch_->record), key == Qt::Key_Right ? keyStep : -keyStep));
+        look(moved(visible_, batch_->whole, key == Qt::Key_Right ? keyStep : -keyStep));
         done = true;
     } else if (sideways || key == Qt::Key_Up || key == Qt::Key_Down) {
         done = stepTo(key);
-    } else if (marked_ && (key == Qt::Key_Return || key == Qt::Key_Enter || key == Qt::Key_Space)) {
-        emit hourAsked({}, batch_->record.tracks[marked_->track].samples[marked_->sample].at);
-        done = true;
+    } else if (key == Qt::Key_Return || key == Qt::Key_Enter || key == Qt::Key_Space) {
+        done = askHour(key);
+    } else if (key == Qt::Key_F8) {
+        done = askStall();
     } else if (key == Qt::Key_Escape && marked_) {
         choose({});
         done = true;

@@ -27,6 +27,8 @@ constexpr std::array offers{
     Offer{BatchActions::Kind::watered, "actWatered", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Watered")},
     Offer{BatchActions::Kind::opened, "actOpened", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Lid open")},
     Offer{BatchActions::Kind::squeeze, "actSqueeze", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "S&queeze test…")},
+    Offer{BatchActions::Kind::ripening, "actRipening",
+          QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Curing and tests…")},
     Offer{BatchActions::Kind::note, "actNote", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Note…")},
     Offer{BatchActions::Kind::move, "actMove", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "Into anothe&r bin…")},
     Offer{BatchActions::Kind::finish, "actFinish", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "F&inish…")},

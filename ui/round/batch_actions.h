@@ -14,7 +14,7 @@ class BatchActions : public QWidget {
     Q_OBJECT
 
   public:
-    enum class Kind { added, turned, forked, watered, opened, squeeze, note, start, finish, move };
+    enum class Kind { added, turned, forked, watered, opened, squeeze, ripening, note, start, finish, move };
 
     explicit BatchActions(QWidget* parent = nullptr);
     /// Which batch they act on, in words; empty = there is none, and only a start is possible.

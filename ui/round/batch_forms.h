@@ -25,6 +25,8 @@ InlineForm* makeStartForm(const FormTarget& target, QWidget* parent);
 InlineForm* makeAddedForm(const FormTarget& target, QWidget* parent);
 InlineForm* makeSqueezeForm(const FormTarget& target, QWidget* parent);
 InlineForm* makeNoteForm(const FormTarget& target, QWidget* parent);
+/// Curing, its tests, screening.
+InlineForm* makeRipeningForm(const FormTarget& target, QWidget* parent);
 InlineForm* makeFinishForm(const FormTarget& target, QWidget* parent);
 InlineForm* makeMoveForm(const FormTarget& target, QWidget* parent);
 

@@ -207,6 +207,9 @@ void RoundScreen::act(BatchActions::Kind kind) {
         case Kind::squeeze:
             openForm(makeSqueezeForm(on, this));
             break;
+        case Kind::ripening:
+            openForm(makeRipeningForm(on, this));
+            break;
         case Kind::note:
             openForm(makeNoteForm(on, this));
             break;

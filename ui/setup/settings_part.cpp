@@ -22,21 +22,21 @@ Result<QString> zoneName(const QString& typed) {
     return zone ? Result<QString>{typed.trimmed()} : tl::unexpected{zone.error()};
 }
 
-/// A number between two, kept with a decimal point.
-std::function<Result<QString>(const QString&)> between(double least, double most, const QString& words) {
+}  // namespace
+
+/// Kept with a decimal point.
+std::function<Result<QString>(const QString&)> numberBetween(double least, double most, const QString& range) {
     return [=](const QString& typed) -> Result<QString> {
         const auto amount = readAmount(typed);
         if (!amount) {
             return tl::unexpected{amount.error()};
         }
         if (*amount < least || *amount > most) {
-            return refused(SettingsPart::tr("“%1” is out of range").arg(typed).toStdString(), words.toStdString());
+            return refused(SettingsPart::tr("“%1” is out of range").arg(typed).toStdString(), range.toStdString());
         }
         return QString::number(*amount, 'g', 8);
     };
 }
-
-}  // namespace
 
 SettingsPart::SettingsPart(Book& book, const QString& title, const QString& explanation, QWidget* parent)
     : SetupGrid{title, explanation, parent}, book_{book} {
@@ -114,9 +114,9 @@ SettingsPart* makeTargetPart(Book& book, QWidget* parent) {
         book, SettingsPart::tr("Target of a batch"),
         SettingsPart::tr("55 °C kept for 72 h at every position is common practice, no source."), parent};
     part->add({"target_celsius", SettingsPart::tr("Kept at or above"), 8, QStringLiteral("55"), QStringLiteral("°C"),
-               between(30, 90, SettingsPart::tr("30 to 90 °C"))});
+               numberBetween(30, 90, SettingsPart::tr("30 to 90 °C"))});
     part->add({"target_hours", SettingsPart::tr("for, without a break"), 8, QStringLiteral("72"), QStringLiteral("h"),
-               between(1, 2'000, SettingsPart::tr("1 to 2000 hours"))});
+               numberBetween(1, 2'000, SettingsPart::tr("1 to 2000 hours"))});
     return part;
 }
 
@@ -127,9 +127,9 @@ SettingsPart* makeMeasuresPart(Book& book, QWidget* parent) {
                                           "The figures given are common sizes, no source."),
                          parent};
     part->add({"bucket_litres", SettingsPart::tr("A bucket holds"), 8, QStringLiteral("10"), QStringLiteral("L"),
-               between(1, 100, SettingsPart::tr("1 to 100 litres"))});
+               numberBetween(1, 100, SettingsPart::tr("1 to 100 litres"))});
     part->add({"barrow_litres", SettingsPart::tr("A barrow holds"), 8, QStringLiteral("85"), QStringLiteral("L"),
-               between(10, 500, SettingsPart::tr("10 to 500 litres"))});
+               numberBetween(10, 500, SettingsPart::tr("10 to 500 litres"))});
     return part;
 }
 
@@ -140,11 +140,11 @@ SettingsPart* makeUnlikelyPart(Book& book, QWidget* parent) {
                          "Common practice, no source."),
         parent};
     part->add({"unlikely_jump", SettingsPart::tr("A jump since last time of more than"), 8, QStringLiteral("25"),
-               QStringLiteral("°C"), between(1, 100, SettingsPart::tr("1 to 100 °C"))});
+               QStringLiteral("°C"), numberBetween(1, 100, SettingsPart::tr("1 to 100 °C"))});
     part->add({"unlikely_below_outside", SettingsPart::tr("Colder than the air outside by more than"), 8,
-               QStringLiteral("5"), QStringLiteral("°C"), between(0, 50, SettingsPart::tr("0 to 50 °C"))});
+               QStringLiteral("5"), QStringLiteral("°C"), numberBetween(0, 50, SettingsPart::tr("0 to 50 °C"))});
     part->add({"unlikely_above", SettingsPart::tr("Hotter than"), 8, QStringLiteral("80"), QStringLiteral("°C"),
-               between(40, 150, SettingsPart::tr("40 to 150 °C"))});
+               numberBetween(40, 150, SettingsPart::tr("40 to 150 °C"))});
     return part;
 }
 

@@ -35,10 +35,14 @@ class SettingsPart : public SetupGrid {
     std::vector<std::function<void()>> fillers_;
 };
 
+/// Takes a number between two; `range` says which in words.
+std::function<Result<QString>(const QString&)> numberBetween(double least, double most, const QString& range);
+
 /// The parts of Setup that are made of settings.
 SettingsPart* makeBookPart(Book& book, QWidget* parent);
 SettingsPart* makeMeasuresPart(Book& book, QWidget* parent);
 SettingsPart* makeTargetPart(Book& book, QWidget* parent);
+SettingsPart* makeBordersPart(Book& book, QWidget* parent);
 SettingsPart* makeUnlikelyPart(Book& book, QWidget* parent);
 
 }  // namespace midden::ui

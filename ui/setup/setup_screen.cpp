@@ -27,6 +27,7 @@ SetupScreen::SetupScreen(Book& book, Prompts& prompts, QWidget* parent) : QWidge
                                                 new ProbesPart{book},
                                                 new ChecksPart{book},
                                                 makeTargetPart(book, nullptr),
+                                                makeBordersPart(book, nullptr),
                                                 new CriteriaPart{book, prompts},
                                                 new MaterialsPart{book, prompts},
                                                 makeMeasuresPart(book, nullptr),

@@ -55,6 +55,7 @@ void Workspace::buildScreens(Book& book, Prompts& prompts) {
         pages_->addWidget(page);
         if (const auto* history = qobject_cast<HistoryScreen*>(page)) {
             connect(history, &HistoryScreen::roundWanted, this, [this] { showScreen(QStringLiteral("round")); });
+            connect(history, &HistoryScreen::stallWanted, stall_, &StallPanel::showStall);
         }
         if (const auto* today = qobject_cast<TodayScreen*>(page)) {
             connect(today, &TodayScreen::wanted, this, &Workspace::go);

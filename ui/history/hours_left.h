@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QString>
+
+#include "core/quantities/zone.h"
+#include "core/review/outlook.h"
+
+namespace midden::ui {
+
+/// What the words need to know beside the batch.
+struct HoursContext {
+    HoldTarget target;
+    TimeZone zone = TimeZone::utc();
+    TemperatureUnit unit = TemperatureUnit::celsius;
+    Moment now;
+};
+
+/// Hours credited and short; of a running hold when it completes if readings go on qualifying and the next round is on
+/// time, and how late that may be.
+QString hoursLeft(const BinOutlook& outlook, bool isFinished, const HoursContext& context);
+
+/// What the shaded band beyond the last reading is, with the error it was tried with; empty where there is none.
+QString forecastWords(const BinOutlook& outlook, const HoursContext& context);
+
+}  // namespace midden::ui
