@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/logbook/bulk.h"
+#include "core/logbook/reading_slice.h"
 #include "core/logbook/state.h"
 
 namespace midden {
@@ -36,55 +37,35 @@ void expectInOrder(std::span<const RawReading> readings, TemperatureUnit unit) {
     }
 }
 
-class BulkWriter {
-  public:
-    BulkWriter(DatabaseFile& file, const ReadingColumn& column, Interval range)
-        : file_{file},
-          unit_{column.unit},
-          series_{seriesFor(file, column)},
-          neighbours_{neighboursOf(file, column.place, series_, range)},
-          insert_{file, "INSERT INTO reading(series, at, raw) VALUES (?, ?, ?) ON CONFLICT DO NOTHING"} {}
-
-    /// False at a conflict.
-    bool add(const RawReading& reading) {
-        for (Neighbour& neighbour : neighbours_) {
-            if (const auto stands = neighbour.at(reading.at)) {
-                return compare(reading, *stands);
-            }
+std::optional<WrittenTemperature> standingAt(std::vector<Neighbour>& neighbours, Instant instant) {
+    for (Neighbour& neighbour : neighbours) {
+        if (const auto stands = neighbour.at(instant)) {
+            return stands;
         }
-        if (insert_.with(series_, reading.at, reading.tenThousandths).run() == 1) {
-            ++outcome_.added;
-            return true;
+    }
+    return std::nullopt;
+}
+
+/// The readings the place does not have yet; none when one of them contradicts what stands.
+std::vector<RawReading> freshOf(std::span<const RawReading> readings, TemperatureUnit unit,
+                                std::vector<Neighbour>& neighbours, BulkOutcome& outcome) {
+    std::vector<RawReading> fresh;
+    for (const RawReading& reading : readings) {
+        const auto stands = standingAt(neighbours, reading.at);
+        if (!stands) {
+            fresh.push_back(reading);
+        } else if (toCelsius({reading.tenThousandths, unit}) == toCelsius(*stands)) {
+            ++outcome.alreadyThere;
+        } else {
+            outcome = {0, 0, ReadingConflict{reading.at, *stands}};
+            return {};
         }
-        return compare(reading, ownAt(reading.at));
     }
+    return fresh;
+}
 
-    BulkOutcome outcome() const { return outcome_; }
-
-  private:
-    bool compare(const RawReading& reading, WrittenTemperature stands) {
-        if (toCelsius({reading.tenThousandths, unit_}) == toCelsius(stands)) {
-            ++outcome_.alreadyThere;
-            return true;
-        }
-        outcome_ = {0, 0, ReadingConflict{reading.at, stands}};
-        return false;
-    }
-
-    WrittenTemperature ownAt(Instant at) {
-        Query query{file_, "SELECT raw FROM reading WHERE series = ? AND at = ?"};
-        query.with(series_, at);
-        query.next();
-        return {static_cast<std::int32_t>(query.number(0)), unit_};
-    }
-
-    DatabaseFile& file_;
-    TemperatureUnit unit_;
-    std::int64_t series_;
-    std::vector<Neighbour> neighbours_;
-    Query insert_;
-    BulkOutcome outcome_;
-};
+/// No series at all: numbers begin at 0.
+constexpr std::int64_t none = -1;
 
 }  // namespace
 
@@ -93,14 +74,22 @@ BulkOutcome Logbook::addReadings(const ReadingColumn& column, std::span<const Ra
         return {};
     }
     expectInOrder(readings, column.unit);
-    Transaction transaction{state_->file};
-    BulkWriter writer{state_->file, column, {readings.front().at, readings.back().at}};
-    const bool stored =
-        std::all_of(readings.begin(), readings.end(), [&](const RawReading& reading) { return writer.add(reading); });
-    if (stored) {
+    DatabaseFile& file = state_->file;
+    Transaction transaction{file};
+    const auto series = seriesFor(file, column);
+    auto neighbours = neighboursOf(file, column.place, none, {readings.front().at, readings.back().at});
+    BulkOutcome outcome;
+    std::vector<RawReading> fresh;
+    if (!neighbours.empty()) {
+        fresh = freshOf(readings, column.unit, neighbours, outcome);
+        readings = fresh;
+    }
+    if (!outcome.conflict) {
+        storeSlice(file, series, readings);
+        outcome.added = std::ssize(readings);
         transaction.commit();
     }
-    return writer.outcome();
+    return outcome;
 }
 
 }  // namespace midden

@@ -113,6 +113,11 @@ Query::~Query() {
     file_.giveBack(sql_, std::move(statement_));
 }
 
+Query& Query::addPointer(void* pointer, const char* type) {
+    file_.expectDone(sqlite3_bind_pointer(statement_.get(), ++position_, pointer, type, nullptr));
+    return *this;
+}
+
 bool Query::next() {
     const int code = sqlite3_step(statement_.get());
     if (code == SQLITE_ROW) {

@@ -77,6 +77,9 @@ class Query {
         return *this;
     }
 
+    /// Gives the next parameter something in memory that only a function or table knowing `type`, a literal, can use.
+    Query& addPointer(void* pointer, const char* type);
+
     /// Steps to the next row; false after the last.
     bool next();
     /// Runs to the end, and makes ready to run again. Returns the rows changed.

@@ -5,6 +5,8 @@
 
 #include <tuple>
 
+#include "core/logbook/reading_slice.h"
+
 namespace midden {
 
 namespace {
@@ -49,6 +51,7 @@ void setUpConnection(DatabaseFile& file) {
         "PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0;"
         "PRAGMA foreign_keys = ON; PRAGMA synchronous = EXTRA;");
     provideJsonObject(file);
+    provideReadingSlice(file);
 }
 
 void climb(DatabaseFile& file, Ladder ladder) {

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/logbook/reading_slice.h"
+
+#include <sqlite3.h>
+
+#include <new>
+
+namespace midden {
+
+namespace {
+
+constexpr const char* pointerType = "midden.reading_slice";
+
+using SliceView = std::span<const RawReading>;
+
+struct SliceCursor {
+    sqlite3_vtab_cursor base;  // must be the first: SQLite knows only this part
+    const SliceView* view;
+    std::size_t index;
+};
+
+SliceCursor& cursorOf(sqlite3_vtab_cursor* cursor) {
+    return *reinterpret_cast<SliceCursor*>(cursor);
+}
+
+enum SliceColumn { at, raw, view };
+
+int connect(sqlite3* database, void*, int, const char* const*, sqlite3_vtab** table, char**) {
+    *table = new (std::nothrow) sqlite3_vtab{};
+    if (*table == nullptr) {
+        return SQLITE_NOMEM;
+    }
+    sqlite3_vtab_config(database, SQLITE_VTAB_DIRECTONLY);
+    return sqlite3_declare_vtab(database, "CREATE TABLE slice(at INTEGER, raw INTEGER, view HIDDEN)");
+}
+
+int disconnect(sqlite3_vtab* table) {
+    delete table;
+    return SQLITE_OK;
+}
+
+/// The view is always given; there is one way to read it, from front to back.
+int planRead(sqlite3_vtab*, sqlite3_index_info* plan) {
+    for (int i = 0; i < plan->nConstraint; ++i) {
+        const auto& constraint = plan->aConstraint[i];
+        if (constraint.iColumn == view && constraint.op == SQLITE_INDEX_CONSTRAINT_EQ && constraint.usable != 0) {
+            plan->aConstraintUsage[i].argvIndex = 1;
+            plan->aConstraintUsage[i].omit = 1;
+            return SQLITE_OK;
+        }
+    }
+    return SQLITE_CONSTRAINT;
+}
+
+int openCursor(sqlite3_vtab*, sqlite3_vtab_cursor** cursor) {
+    auto* opened = new (std::nothrow) SliceCursor{};
+    *cursor = opened == nullptr ? nullptr : &opened->base;
+    return opened == nullptr ? SQLITE_NOMEM : SQLITE_OK;
+}
+
+int closeCursor(sqlite3_vtab_cursor* cursor) {
+    delete &cursorOf(cursor);
+    return SQLITE_OK;
+}
+
+int begin(sqlite3_vtab_cursor* cursor, int, const char*, int, sqlite3_value** arguments) {
+    static constexpr SliceView nothing{};
+    const auto* given = static_cast<const SliceView*>(sqlite3_value_pointer(*arguments, pointerType));
+    auto& slice = cursorOf(cursor);
+    slice.view = given == nullptr ? &nothing : given;
+    slice.index = 0;
+    return SQLITE_OK;
+}
+
+int moveOn(sqlite3_vtab_cursor* cursor) {
+    auto& slice = cursorOf(cursor);
+    ++slice.index;
+    return SQLITE_OK;
+}
+
+int isAtEnd(sqlite3_vtab_cursor* cursor) {
+    const auto& slice = cursorOf(cursor);
+    return slice.index >= slice.view->size() ? 1 : 0;
+}
+
+int giveColumn(sqlite3_vtab_cursor* cursor, sqlite3_context* into, int column) {
+    const auto& slice = cursorOf(cursor);
+    const auto& reading = (*slice.view)[slice.index];
+    if (column == at) {
+        sqlite3_result_int64(into, reading.at.utcSeconds);
+    } else if (column == raw) {
+        sqlite3_result_int(into, reading.tenThousandths);
+    }
+    return SQLITE_OK;
+}
+
+int giveRow(sqlite3_vtab_cursor* cursor, sqlite3_int64* row) {
+    *row = static_cast<sqlite3_int64>(cursorOf(cursor).index);
+    return SQLITE_OK;
+}
+
+sqlite3_module sliceModule() {
+    sqlite3_module module{};
+    module.xConnect = connect;
+    module.xBestIndex = planRead;
+    module.xDisconnect = disconnect;
+    module.xOpen = openCursor;
+    module.xClose = closeCursor;
+    module.xFilter = begin;
+    module.xNext = moveOn;
+    module.xEof = isAtEnd;
+    module.xColumn = giveColumn;
+    module.xRowid = giveRow;
+    return module;
+}
+
+}  // namespace
+
+void provideReadingSlice(DatabaseFile& file) {
+    static const sqlite3_module module = sliceModule();
+    file.expectDone(sqlite3_create_module_v2(file.handle(), "reading_slice", &module, nullptr, nullptr));
+}
+
+void storeSlice(DatabaseFile& file, std::int64_t series, std::span<const RawReading> readings) {
+    Query insert{file, "INSERT INTO reading(series, at, raw) SELECT ?1, at, raw FROM reading_slice(?2)"};
+    insert.add(series).addPointer(&readings, pointerType).run();
+}
+
+}  // namespace midden
