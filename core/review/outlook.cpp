@@ -98,6 +98,21 @@ std::optional<Instant> goesCold(const View& view, const BinOutlook& outlook) {
     return fallsThrough(points, view.settings.stalls.hot.value(), completes);
 }
 
+/// When a reading will tell a stall from a bad moment: so long after the first of the cold rounds at the end.
+Instant coldIsTold(const View& view) {
+    const auto hot = std::find_if(view.rounds.rbegin(), view.rounds.rend(),
+                                  [&](const Round& round) { return round.warmest >= view.settings.stalls.hot; });
+    return hot.base()->at + view.settings.stalls.span;
+}
+
+void addCold(const View& view, BinOutlook& outlook) {
+    if (outlook.phase == Phase::cooling) {
+        outlook.due.push_back({DueKind::wentCold, coldIsTold(view)});
+    } else if (const auto at = goesCold(view, outlook)) {
+        outlook.due.push_back({DueKind::willGoCold, at});
+    }
+}
+
 void addWarnings(const View& view, BinOutlook& outlook) {
     const auto& settings = view.settings;
     if (outlook.last && outlook.last->warmest >= settings.tooHot) {
@@ -113,9 +128,7 @@ void addWarnings(const View& view, BinOutlook& outlook) {
         }
     }
     if (isPending) {
-        if (const auto at = goesCold(view, outlook)) {
-            outlook.due.push_back({DueKind::willGoCold, at});
-        }
+        addCold(view, outlook);
     }
     if (outlook.last && outlook.last->warmest >= settings.warm && outlook.last->warmest < settings.tooHot) {
         outlook.due.push_back({DueKind::watchHeat, {}});

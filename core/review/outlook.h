@@ -63,6 +63,7 @@ enum class DueKind {
     openUp,         ///< too hot: let heat out
     findCause,      ///< stalled
     holdWillBreak,  ///< at this rate the coolest place falls below the target's threshold before the hold is complete
+    wentCold,       ///< below the hot line before the target is shown, not yet long enough to be called a stall
     willGoCold,     ///< at this rate the warmest place falls below the hot line before the target is shown
     watchHeat,      ///< warm enough to keep an eye on
     keepHold,       ///< read again, or the running hold loses its credit

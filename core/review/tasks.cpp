@@ -63,6 +63,9 @@ class Finder {
         }
         if (const Due* breaks = due(DueKind::holdWillBreak)) {
             put(TaskKind::saveHold, Urgency::now).until = breaks->at;
+        } else if (const Due* told = due(DueKind::wentCold)) {
+            put(TaskKind::tellCold, Urgency::today).until = told->at;
+            tasks_.back().since = outlook_.last->at;
         } else if (const Due* cold = due(DueKind::willGoCold)) {
             put(TaskKind::keepHot, Urgency::today).until = cold->at;
         }

@@ -16,6 +16,7 @@ enum class TaskKind {
     endHold,       ///< a reading completes the hold
     readOverdue,   ///< the usual round is past
     tryRemedy,     ///< stalled
+    tellCold,      ///< it went cold: a reading from then on tells a stall from a bad moment
     keepHot,       ///< it cools: at this rate it goes cold too soon
     judgeRemedy,   ///< a remedy was logged: read by then to see whether it worked
     watchHeat,     ///< very warm
@@ -37,7 +38,7 @@ struct Task {
     std::optional<BinId> bin;  ///< no value: it is about a thermometer
     std::optional<BatchId> batch;
     std::string where;             ///< the bin's name, or the thermometer's
-    std::optional<Instant> until;  ///< by when; of endHold, turn and testCuring: from when on
+    std::optional<Instant> until;  ///< by when; of endHold, tellCold and turn: from when on
     std::string detail;            ///< the remedy, the rule's title; else empty
     std::optional<Instant> since;  ///< last read, stalled or logged since, cooled or cured since, last checked
     std::optional<Celsius> read;   ///< the warmest of the last round

@@ -55,6 +55,8 @@ QString sentence(const Glance& glance, const Due& due, const TimeZone& zone, Mom
             return tr("look for the cause");
         case DueKind::holdWillBreak:
             return tr("it cools: the hold may break");
+        case DueKind::wentCold:
+            return tr("cold before its target");
         case DueKind::willGoCold:
             return tr("it cools: it may go cold too soon");
         case DueKind::watchHeat:

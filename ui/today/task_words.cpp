@@ -58,6 +58,8 @@ QString Teller::what() const {
             return tr("Take its first reading");
         case TaskKind::tryRemedy:
             return tr("It has stalled, try a remedy");
+        case TaskKind::tellCold:
+            return tr("Look after it and read it again, it went cold");
         case TaskKind::keepHot:
             return tr("Look after it, it may go cold too soon");
         case TaskKind::judgeRemedy:
@@ -88,7 +90,8 @@ QString Teller::until() const {
     if (task_.kind == TaskKind::readOverdue) {
         return tr("was due at %1").arg(near(*task_.until));
     }
-    const bool isFrom = task_.kind == TaskKind::endHold || task_.kind == TaskKind::turn;
+    const bool isFrom =
+        task_.kind == TaskKind::endHold || task_.kind == TaskKind::tellCold || task_.kind == TaskKind::turn;
     if (isFrom) {
         return *task_.until <= context_.now.at ? tr("now") : tr("from %1").arg(near(*task_.until));
     }
@@ -141,6 +144,9 @@ QString Teller::why() const {
             return tr("%1. Above %2 the heat-makers die off.").arg(readAgo(), degrees(context_.settings.tooHot));
         case TaskKind::watchHeat:
             return tr("%1. From %2 on it may soon be too hot.").arg(readAgo(), degrees(context_.settings.warm));
+        case TaskKind::tellCold:
+            return tr("%1, before its target was shown. A reading then tells a stall from a bad moment.")
+                .arg(readAgo());
         case TaskKind::tryRemedy:
             return tr("Cold since %1. %2").arg(when(*task_.since), words::text(task_.detail));
         case TaskKind::judgeRemedy:

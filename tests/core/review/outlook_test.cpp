@@ -118,3 +118,13 @@ TEST_CASE("a band is projected only after enough tries on the bin itself") {
     CHECK(outlook.projection->high > 60);
     CHECK(outlook.projection->high - outlook.projection->low == Approx(2 * outlook.projection->error));
 }
+
+TEST_CASE("a bin that went cold before its target is warned of at its first cold round") {
+    const auto cold = look(coreRecord(daily({20, 58, 44})));
+    REQUIRE(dueOf(cold, DueKind::wentCold) != nullptr);
+    CHECK(dueOf(cold, DueKind::wentCold)->at == atHour(72));
+    CHECK(dueOf(look(coreRecord(daily({20, 58, 44, 43}))), DueKind::wentCold) == nullptr);
+    CHECK(dueOf(look(coreRecord(daily({20, 58, 46}))), DueKind::wentCold) == nullptr);
+    CHECK(dueOf(look(coreRecord(daily({60, 60, 60, 60, 40}))), DueKind::wentCold) == nullptr);
+    CHECK(dueOf(look(coreRecord(daily({20, 30, 40}))), DueKind::wentCold) == nullptr);
+}
