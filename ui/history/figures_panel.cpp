@@ -3,6 +3,7 @@
 
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QRegularExpression>
 #include <QVBoxLayout>
 
 #include "core/review/bin_heat.h"
@@ -11,6 +12,16 @@
 #include "ui/history/rate_picture.h"
 
 namespace midden::ui {
+
+namespace {
+
+/// Core writes numbers with a hyphen for a minus.
+QString withMinus(const std::string& words) {
+    static const QRegularExpression minus{QStringLiteral("-(?=[0-9])")};
+    return words::text(words).replace(minus, QString{QChar{0x2212}});
+}
+
+}  // namespace
 
 FiguresPanel::FiguresPanel(QWidget* parent)
     : QWidget{parent},
@@ -49,16 +60,15 @@ QLabel* FiguresPanel::line(const char* name, bool quiet) {
 
 void FiguresPanel::show(const LoadedPtr& batch, TemperatureUnit unit) {
     const bool hasHeat = batch && !batch->review.heat.rates.empty();
-    heat_->setText(
-        hasHeat ? tr("Between the last two rounds with the air outside known: %1. It holds its warmth for %2.")
-                      .arg(words::text(wordsOf(batch->review.heat)), words::text(wordsOf(batch->review.heat.tau)))
-                : tr("The heat it makes can be worked out once temperatures outside are read with the rounds."));
+    heat_->setText(hasHeat
+                       ? tr("Between the last two rounds with the air outside known: %1. It holds its warmth for %2.")
+                             .arg(withMinus(wordsOf(batch->review.heat)), words::text(wordsOf(batch->review.heat.tau)))
+                       : tr("The heat it makes can be worked out once temperatures outside are read with the rounds."));
     limits_->setText(words::text(heatBalanceLimits()));
     limits_->setVisible(hasHeat);
     const double days = batch ? batch->review.daysAtTenCelsius : 0;
     teaching_->setText(
-        tr("So far it has been hot for as long as %1 days at 10 °C would count, if every 10 °C doubled the rate.")
-            .arg(words::number(days, 0)));
+        tr("So far as much as %1 days at 10 °C, if every 10 °C more doubled the rate.").arg(words::number(days, 0)));
     const auto last = batch ? batch->outlook.last : std::nullopt;
     picture_->show(last ? std::optional{last->warmest} : std::nullopt, unit);
 }

@@ -89,7 +89,10 @@ QWidget* HistoryScreen::buildHead() {
     figuresButton_->setText(tr("Figures"));
     figuresButton_->setToolTip(tr("The heat it makes, and figures for teaching"));
     figuresButton_->setCheckable(true);
-    connect(figuresButton_, &QToolButton::toggled, figures_, &QWidget::setVisible);
+    connect(figuresButton_, &QToolButton::toggled, this, [this](bool shown) {
+        figures_->setVisible(shown);
+        entries_->setHidden(shown);  // there is not room for everything
+    });
     fillZoom();
     line->addWidget(batches_);
     line->addStretch();

@@ -46,6 +46,7 @@ void Workspace::showFirst(const Book& book) {
     const auto bins = book.log().bins();
     const bool hasBins = std::any_of(bins.begin(), bins.end(), [](const Bin& bin) { return !bin.retired; });
     tabs_->setCurrentIndex(pages_->indexOf(page(hasBins ? QStringLiteral("today") : QStringLiteral("round"))));
+    stall_->setDiscreet(hasBins);  // the first tab was there already and told nobody
 }
 
 void Workspace::buildScreens(Book& book, Prompts& prompts) {
