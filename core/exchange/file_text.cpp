@@ -2,11 +2,10 @@
 #include "core/exchange/file_text.h"
 
 #include <fcntl.h>
-#include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <array>
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <utility>
@@ -33,26 +32,9 @@ tl::unexpected<Refusal> unreadable(const std::filesystem::path& file, int error)
         Refusal{file.string(), 0, {std::string{"cannot be read: "} + std::strerror(error), "a CSV file"}}};
 }
 
-/// More than any pipe of readings should bring; keeps an endless one from filling the memory.
-constexpr std::size_t mostFromPipe = std::size_t{1} << 30U;
-
-/// 0, or the error that stopped the reading.
-int readAll(int descriptor, std::string& into) {
-    std::array<char, 65'536> block{};
-    for (;;) {
-        const auto got = ::read(descriptor, block.data(), block.size());
-        if (got < 0 && errno == EINTR) {
-            continue;
-        }
-        if (got <= 0) {
-            return got < 0 ? errno : 0;
-        }
-        into.append(block.data(), static_cast<std::size_t>(got));
-        if (into.size() > mostFromPipe) {
-            return EFBIG;
-        }
-    }
-}
+/// More than any file of readings should bring; keeps an endless pipe from filling the memory.
+constexpr std::size_t mostBytes = std::size_t{4} << 30U;
+constexpr std::size_t leastCapacity = 65'536;
 
 }  // namespace
 
@@ -63,29 +45,39 @@ FileResult<FileText> FileText::open(const std::filesystem::path& file) {
         return unreadable(file, errno);
     }
     FileText opened;
-    if (S_ISREG(status.st_mode) && status.st_size > 0) {
-        const auto size = static_cast<std::size_t>(status.st_size);
-        void* mapped = ::mmap(nullptr, size, PROT_READ, MAP_PRIVATE, descriptor.number, 0);
-        if (mapped != MAP_FAILED) {
-            ::madvise(mapped, size, MADV_SEQUENTIAL);
-            opened.mapped_ = static_cast<const char*>(mapped);
-            opened.size_ = size;
-            return opened;
-        }
-    }
-    if (const int error = readAll(descriptor.number, opened.read_); error != 0) {
+    const auto expected = S_ISREG(status.st_mode) ? static_cast<std::size_t>(status.st_size) : 0;
+    if (const int error = opened.readAll(descriptor.number, expected); error != 0) {
         return unreadable(file, error);
     }
     return opened;
 }
 
-FileText::FileText(FileText&& other) noexcept
-    : mapped_{std::exchange(other.mapped_, nullptr)}, size_{other.size_}, read_{std::move(other.read_)} {}
-
-FileText::~FileText() {
-    if (mapped_ != nullptr) {
-        ::munmap(const_cast<char*>(mapped_), size_);
+/// 0, or the error that stopped the reading. What the file is said to hold is only a first guess.
+int FileText::readAll(int descriptor, std::size_t expected) {
+    growTo(std::min(std::max(expected + 1, leastCapacity), mostBytes));
+    for (;;) {
+        const auto got = ::read(descriptor, bytes_.get() + size_, capacity_ - size_);
+        if (got < 0 && errno == EINTR) {
+            continue;
+        }
+        if (got <= 0) {
+            return got < 0 ? errno : 0;
+        }
+        size_ += static_cast<std::size_t>(got);
+        if (size_ >= mostBytes) {
+            return EFBIG;
+        }
+        if (size_ == capacity_) {
+            growTo(std::min(2 * capacity_, mostBytes));
+        }
     }
+}
+
+void FileText::growTo(std::size_t capacity) {
+    std::unique_ptr<char[]> larger{new char[capacity]};  // std::make_unique would write zeros into all of it
+    std::copy_n(bytes_.get(), size_, larger.get());
+    bytes_ = std::move(larger);
+    capacity_ = capacity;
 }
 
 }  // namespace midden

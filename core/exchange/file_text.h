@@ -2,32 +2,29 @@
 #pragma once
 
 #include <filesystem>
-#include <string>
+#include <memory>
 #include <string_view>
 
 #include "core/exchange/refusal.h"
 
 namespace midden {
 
-/// The bytes of a file, mapped rather than copied, so that a logger's 400 MB cost no memory of ours.
-/// What cannot be mapped (a pipe) is read in.
+/// The bytes of a file, read in once. Not mapped: a mapped file that another program cuts short meanwhile, or that lies
+/// on a stick pulled out, would end this program at the next look at it.
 class FileText {
   public:
     static FileResult<FileText> open(const std::filesystem::path& file);
 
-    FileText(const FileText&) = delete;
-    FileText& operator=(const FileText&) = delete;
-    FileText(FileText&& other) noexcept;
-    FileText& operator=(FileText&&) = delete;
-    ~FileText();
-
-    std::string_view text() const { return mapped_ != nullptr ? std::string_view{mapped_, size_} : read_; }
+    std::string_view text() const { return {bytes_.get(), size_}; }
 
   private:
     FileText() = default;
-    const char* mapped_ = nullptr;
+    int readAll(int descriptor, std::size_t expected);
+    void growTo(std::size_t capacity);
+
+    std::unique_ptr<char[]> bytes_;
     std::size_t size_ = 0;
-    std::string read_;
+    std::size_t capacity_ = 0;
 };
 
 }  // namespace midden

@@ -3,6 +3,7 @@
 
 #include <system_error>
 
+#include "core/logbook/copying.h"
 #include "core/logbook/schema.h"
 #include "core/logbook/state.h"
 
@@ -54,11 +55,11 @@ void copyBeside(DatabaseFile& file, std::int64_t format) {
     if (fs::exists(copy)) {
         return;  // an earlier attempt made it, and has changed nothing since
     }
-    fs::path part = copy;
-    part += ".part";
-    fs::remove(part);
-    Query{file, "VACUUM INTO ?"}.with(sqliteName(part)).run();
-    fs::rename(part, copy);
+    PassingFile whole{copy};
+    Query{file, "VACUUM INTO ?"}.with(sqliteName(whole.path())).run();
+    if (!whole.takeName(copy)) {
+        throw LogbookError{Kind::failed, "the copy " + nameOf(copy) + " could not be given its name"};
+    }
 }
 
 void expectOurs(DatabaseFile& file, std::int64_t newest) {

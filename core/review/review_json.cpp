@@ -246,7 +246,8 @@ std::string reviewJson(std::span<const BatchReview> reviews) {
     for (const auto& review : reviews) {
         list.push_back(jsonOf(review));
     }
-    return Json{{"format", "middenbook.review/1"}, {"batches", std::move(list)}}.dump(2) + "\n";
+    const Json all{{"format", "middenbook.review/1"}, {"batches", std::move(list)}};
+    return all.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace midden
