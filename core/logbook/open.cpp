@@ -31,8 +31,8 @@ std::string nameOf(const fs::path& file) {
 fs::path plainFile(const fs::path& file, Logbook::Mode mode) {
     std::error_code ignored;
     const auto status = fs::status(file, ignored);
-    if (!fs::exists(status) && mode != Logbook::Mode::createIfAbsent) {
-        throwAbsent(file);
+    if (status.type() == fs::file_type::not_found && mode != Logbook::Mode::createIfAbsent) {
+        throwAbsent(file);  // one that may not be looked at is left to SQLite, which says so
     }
     if (fs::exists(status) && !fs::is_regular_file(status)) {
         throw LogbookError{Kind::foreign, nameOf(file) + " is not a file"};
@@ -57,7 +57,7 @@ void copyBeside(DatabaseFile& file, std::int64_t format) {
     }
     PassingFile whole{copy};
     Query{file, "VACUUM INTO ?"}.with(sqliteName(whole.path())).run();
-    if (!whole.takeName(copy)) {
+    if (!whole.takeName(copy) && !fs::exists(copy)) {  // unless another program made it at the same time
         throw LogbookError{Kind::failed, "the copy " + nameOf(copy) + " could not be given its name"};
     }
 }
