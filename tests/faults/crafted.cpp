@@ -46,8 +46,8 @@ Texts wrongValues(const fs::path& book) {
                               "SELECT t.name, c.name FROM pragma_table_list t JOIN pragma_table_info(t.name) c "
                               "WHERE t.schema = 'main' AND t.type = 'table' AND t.name NOT LIKE 'sqlite%'"};
     while (columns.executeStep()) {
-        const auto set = "UPDATE OR IGNORE " + columns.getColumn(0).getString() + " SET " +
-                         columns.getColumn(1).getString() + " = ";
+        const auto set =
+            "UPDATE OR IGNORE " + columns.getColumn(0).getString() + " SET " + columns.getColumn(1).getString() + " = ";
         for (const char* value : {"9223372036854775807", "-9223372036854775808", "77", "1e308", "-1e308", "9e999",
                                   "'text where a number belongs'", "x'ff00fe'", "CAST(x'41ff42' AS TEXT)", "''",
                                   "zeroblob(3000000)", "'<b>' || char(0, 10, 0x202e) || '&amp;'"}) {

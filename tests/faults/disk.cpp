@@ -122,7 +122,8 @@ void onSmallDisk(Tally& tally) {
         }
         tally.expect(false, "the small disk filled up");
     } catch (const LogbookError& error) {
-        tally.expect(error.kind == LogbookError::Kind::full, std::string{"a full disk is called full: "} + error.what());
+        tally.expect(error.kind == LogbookError::Kind::full,
+                     std::string{"a full disk is called full: "} + error.what());
     }
     {
         const auto book = Logbook::open(folder / "plot.midden", Logbook::Mode::readOnly);

@@ -45,7 +45,8 @@ void apply(Logbook& book, BinId bin, const Entries& standing, const Step& step) 
     if (!step.value) {
         book.apply(Withdraw<Reading>{readingAt(bin, step.minute, 0).id(), "taken back"});
     } else if (standing.contains(step.minute)) {
-        book.apply(Amend<Reading>{readingAt(bin, step.minute, 0).id(), readingAt(bin, step.minute, *step.value), "slip"});
+        book.apply(
+            Amend<Reading>{readingAt(bin, step.minute, 0).id(), readingAt(bin, step.minute, *step.value), "slip"});
     } else {
         book.apply(Put<Reading>{readingAt(bin, step.minute, *step.value, "typed")});
     }

@@ -68,9 +68,14 @@ void merge(const fs::path& folder) {
 }  // namespace
 
 const std::vector<Operation>& operations() {
-    static const std::vector<Operation> all{
-        {"entering", enter},         {"correcting", correct}, {"withdrawing", withdraw}, {"importing", import},
-        {"beginning a book", beginBook}, {"backing up", backUp},  {"issuing", issue},        {"merging", merge}};
+    static const std::vector<Operation> all{{"entering", enter},
+                                            {"correcting", correct},
+                                            {"withdrawing", withdraw},
+                                            {"importing", import},
+                                            {"beginning a book", beginBook},
+                                            {"backing up", backUp},
+                                            {"issuing", issue},
+                                            {"merging", merge}};
     return all;
 }
 

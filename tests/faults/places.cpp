@@ -63,8 +63,9 @@ void readOnlyFile(Tally& tally) {
         tally.add("read-only files and folders");
     }
     fs::permissions(folder.path(), fs::perms::owner_all);
-    const bool unseen = asNobody(
-        [&] { return refusalOf([&] { Logbook::open(folder / "plot.midden", Logbook::Mode::readOnly); }) == Kind::failed; });
+    const bool unseen = asNobody([&] {
+        return refusalOf([&] { Logbook::open(folder / "plot.midden", Logbook::Mode::readOnly); }) == Kind::failed;
+    });
     tally.expect(unseen, "a book that may not be looked at is not called absent");
     tally.add("read-only files and folders");
     tally.expect(bytesOf(folder / "plot.midden") == before, "a read-only file is left alone");
@@ -81,7 +82,8 @@ void readOnlyFolder(Tally& tally) {
         return refusalOf([&] {
                    auto book = Logbook::open(folder / "plot.midden", Logbook::Mode::readWrite);
                    book.apply(Put<Reading>{readingAt(book.binNamed("North")->id, 31, 600'000)});
-               }).has_value();
+               })
+            .has_value();
     });
     fs::permissions(folder.path(), fs::perms::owner_all);
     tally.expect(decent && entriesOf(folder / "plot.midden") == before, "a read-only folder takes no half entry");
