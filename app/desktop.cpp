@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "ui/common/appearance.h"
+#include "ui/common/plain_text.h"
 #include "ui/common/qt_prompts.h"
 #include "ui/window/main_window.h"
 #include "ui/window/recent_files.h"
@@ -71,6 +72,7 @@ int runDesktop(int argc, char** argv) {
     QApplication::setApplicationDisplayName(QStringLiteral("Middenbook"));
     QApplication::setApplicationVersion(QStringLiteral(MIDDENBOOK_VERSION));
     ui::apply(ui::Appearance::load(), application);
+    ui::showTextAsText(application);
     const auto wish = wishOf(QApplication::arguments());
     if (!wish) {
         std::cerr << usage;

@@ -9,6 +9,7 @@
 #include "core/criteria/phrases.h"
 #include "ui/certificate/paper_text.h"
 #include "ui/common/palette.h"
+#include "ui/common/words.h"
 
 namespace midden::ui {
 
@@ -82,12 +83,10 @@ void CriteriaChoice::show(const std::vector<Judgement>& judgements,
 
 void CriteriaChoice::addLine(const Judgement& judgement) {
     const auto id = QString::fromStdString(judgement.criterion.id);
-    auto title = onOneLine(judgement.criterion.title);
-    title.replace(QLatin1Char{'&'}, QStringLiteral("&&"));
-    auto* box = new QCheckBox{title, this};
+    auto* box = new QCheckBox{words::onButton(onOneLine(judgement.criterion.title)), this};
     box->setObjectName(QStringLiteral("criterion-") + id);
     box->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);  // a long title does not push the list wide
-    box->setToolTip(Qt::convertFromPlainText(onOneLine(judgement.criterion.title + ". " + judgement.criterion.scope)));
+    box->setToolTip(words::onSeveralLines(onOneLine(judgement.criterion.title + ". " + judgement.criterion.scope)));
     auto* words = new QLabel{this};
     words->setTextFormat(Qt::PlainText);
     words->setWordWrap(true);

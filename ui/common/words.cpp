@@ -137,4 +137,21 @@ QString kindOf(AerationKind kind) {
     return {};
 }
 
+QString onButton(QString name) {
+    return name.replace(QLatin1Char{'&'}, QStringLiteral("&&"));
+}
+
+QString onSeveralLines(const QString& text) {
+    constexpr qsizetype longest = 80;
+    QString lines;
+    qsizetype length = 0;
+    for (const QString& word : text.split(QLatin1Char{' '})) {
+        const bool fits = length + word.size() < longest;
+        lines += lines.isEmpty() ? QString{} : QString{QLatin1Char{fits ? ' ' : '\n'}};
+        length = fits ? length + word.size() + 1 : word.size();
+        lines += word;
+    }
+    return lines;
+}
+
 }  // namespace midden::ui::words

@@ -49,4 +49,9 @@ QString timeNear(Moment moment, Moment today);
 
 QString kindOf(AerationKind kind);
 
+/// A name as a button or a menu says it: an "&" in it is an "&" and no key.
+QString onButton(QString name);
+/// With line breaks between words, for a tip, which Qt does not wrap.
+QString onSeveralLines(const QString& text);
+
 }  // namespace midden::ui::words

@@ -11,6 +11,7 @@
 
 #include "ui/common/appearance.h"
 #include "ui/common/book.h"
+#include "ui/common/words.h"
 #include "ui/round/print_sheet.h"
 #include "ui/window/recent_files.h"
 #include "ui/window/screens.h"
@@ -41,7 +42,7 @@ QAction* add(QMenu& menu, const Entry& entry) {
 
 void fillRecent(QMenu& menu, const MenuTargets& on) {
     for (const QString& path : recent::files()) {
-        QAction* action = menu.addAction(QFileInfo{path}.fileName());
+        QAction* action = menu.addAction(words::onButton(QFileInfo{path}.fileName()));
         action->setToolTip(path);
         QObject::connect(action, &QAction::triggered, &menu, [open = on.openFile, path] { open(path); });
     }

@@ -7,6 +7,8 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "ui/common/words.h"
+
 namespace midden::ui {
 
 namespace {
@@ -57,7 +59,7 @@ void WelcomePage::offer(const QStringList& recentFiles) {
     }
     for (qsizetype i = 0; i < recentFiles.size(); ++i) {
         const QString& path = recentFiles.at(i);
-        auto* link = button(tr("&%1  %2").arg(i + 1).arg(QFileInfo{path}.fileName()), "", this);
+        auto* link = button(tr("&%1  %2").arg(i + 1).arg(words::onButton(QFileInfo{path}.fileName())), "", this);
         link->setObjectName(QStringLiteral("welcomeRecent%1").arg(i + 1));
         link->setAccessibleName(tr("Open %1").arg(QFileInfo{path}.fileName()));
         link->setToolTip(path);
