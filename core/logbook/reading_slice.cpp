@@ -11,7 +11,27 @@ namespace {
 
 constexpr const char* pointerType = "midden.reading_slice";
 
-using SliceView = std::span<const RawReading>;
+/// A page of a table filled in key order stays one eighth empty: SQLite evens out the last three pages whenever it
+/// begins a new one. So every so many readings one is spared at first and put in afterwards, into that room.
+constexpr std::size_t sparedEvery = 24;
+/// Fewer readings than this are not worth a second statement.
+constexpr std::size_t leastToSpare = 1'000;
+
+/// Which readings of a slice a statement is to see.
+struct SliceView {
+    enum class Which { all, notSpared, spared };
+    std::span<const RawReading> readings;
+    Which which = Which::all;
+
+    std::size_t first() const { return which == Which::spared ? sparedEvery - 1 : 0; }
+    std::size_t after(std::size_t index) const {
+        if (which == Which::spared) {
+            return index + sparedEvery;
+        }
+        const bool nextIsSpared = which == Which::notSpared && (index + 2) % sparedEvery == 0;
+        return index + (nextIsSpared ? 2 : 1);
+    }
+};
 
 struct SliceCursor {
     sqlite3_vtab_cursor base;  // must be the first: SQLite knows only this part
@@ -68,24 +88,24 @@ int begin(sqlite3_vtab_cursor* cursor, int, const char*, int, sqlite3_value** ar
     const auto* given = static_cast<const SliceView*>(sqlite3_value_pointer(*arguments, pointerType));
     auto& slice = cursorOf(cursor);
     slice.view = given == nullptr ? &nothing : given;
-    slice.index = 0;
+    slice.index = slice.view->first();
     return SQLITE_OK;
 }
 
 int moveOn(sqlite3_vtab_cursor* cursor) {
     auto& slice = cursorOf(cursor);
-    ++slice.index;
+    slice.index = slice.view->after(slice.index);
     return SQLITE_OK;
 }
 
 int isAtEnd(sqlite3_vtab_cursor* cursor) {
     const auto& slice = cursorOf(cursor);
-    return slice.index >= slice.view->size() ? 1 : 0;
+    return slice.index >= slice.view->readings.size() ? 1 : 0;
 }
 
 int giveColumn(sqlite3_vtab_cursor* cursor, sqlite3_context* into, int column) {
     const auto& slice = cursorOf(cursor);
-    const auto& reading = (*slice.view)[slice.index];
+    const auto& reading = slice.view->readings[slice.index];
     if (column == at) {
         sqlite3_result_int64(into, reading.at.utcSeconds);
     } else if (column == raw) {
@@ -114,6 +134,11 @@ sqlite3_module sliceModule() {
     return module;
 }
 
+void storeView(DatabaseFile& file, std::int64_t series, SliceView view) {
+    Query insert{file, "INSERT INTO reading(series, at, raw) SELECT ?1, at, raw FROM reading_slice(?2)"};
+    insert.add(series).addPointer(&view, pointerType).run();
+}
+
 }  // namespace
 
 void provideReadingSlice(DatabaseFile& file) {
@@ -122,8 +147,13 @@ void provideReadingSlice(DatabaseFile& file) {
 }
 
 void storeSlice(DatabaseFile& file, std::int64_t series, std::span<const RawReading> readings) {
-    Query insert{file, "INSERT INTO reading(series, at, raw) SELECT ?1, at, raw FROM reading_slice(?2)"};
-    insert.add(series).addPointer(&readings, pointerType).run();
+    using Which = SliceView::Which;
+    if (readings.size() < leastToSpare) {
+        storeView(file, series, {readings, Which::all});
+    } else {
+        storeView(file, series, {readings, Which::notSpared});
+        storeView(file, series, {readings, Which::spared});
+    }
 }
 
 }  // namespace midden
