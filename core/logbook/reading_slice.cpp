@@ -4,6 +4,7 @@
 #include <sqlite3.h>
 
 #include <new>
+#include <stdexcept>
 
 namespace midden {
 
@@ -134,9 +135,33 @@ sqlite3_module sliceModule() {
     return module;
 }
 
+/// While it lives, rows are not asked whether their series exists.
+class ForeignKeysPaused {
+  public:
+    explicit ForeignKeysPaused(DatabaseFile& file) : file_{file} {
+        sqlite3_db_config(file_.handle(), enable, 0, nullptr);
+    }
+    ForeignKeysPaused(const ForeignKeysPaused&) = delete;
+    ForeignKeysPaused& operator=(const ForeignKeysPaused&) = delete;
+    ~ForeignKeysPaused() { sqlite3_db_config(file_.handle(), enable, 1, nullptr); }
+
+  private:
+    static constexpr int enable = SQLITE_DBCONFIG_ENABLE_FKEY;
+    DatabaseFile& file_;
+};
+
 void storeView(DatabaseFile& file, std::int64_t series, SliceView view) {
     Query insert{file, "INSERT INTO reading(series, at, raw) SELECT ?1, at, raw FROM reading_slice(?2)"};
     insert.add(series).addPointer(&view, pointerType).run();
+}
+
+/// The one look that stands for that of every row.
+void expectSeries(DatabaseFile& file, std::int64_t series) {
+    Query query{file, "SELECT 1 FROM series WHERE id = ?"};
+    query.with(series);
+    if (!query.next()) {
+        throw std::logic_error{"readings of a series that is not in the book"};
+    }
 }
 
 }  // namespace
@@ -148,6 +173,8 @@ void provideReadingSlice(DatabaseFile& file) {
 
 void storeSlice(DatabaseFile& file, std::int64_t series, std::span<const RawReading> readings) {
     using Which = SliceView::Which;
+    expectSeries(file, series);
+    const ForeignKeysPaused once{file};
     if (readings.size() < leastToSpare) {
         storeView(file, series, {readings, Which::all});
     } else {

@@ -19,6 +19,64 @@ std::vector<RawReading> hourly(int count, int from = 0) {
 
 }  // namespace
 
+TEST_CASE("a long slice stores what its readings store in short ones and in any order of calls") {
+    const auto count = GENERATE(999, 1'000, 1'001, 1'007, 1'008, 5'000);
+    auto whole = Logbook::inMemory();
+    auto piecewise = Logbook::inMemory();
+    const auto readings = hourly(count);
+    const Place place{putBin(whole, "North"), "core"};
+    REQUIRE(putBin(piecewise, "North") == *place.bin);
+
+    CHECK(whole.addReadings({place}, readings).added == count);
+    const std::span all{readings};
+    const auto third = readings.size() / 3;
+    piecewise.addReadings({place}, all.subspan(third));
+    for (std::size_t i = 0; i < third; ++i) {
+        piecewise.addReadings({place}, all.subspan(i, 1));
+    }
+
+    const auto stored = [&](const Logbook& book) {
+        std::vector<std::pair<Instant, WrittenTemperature>> found;
+        book.visitReadings(place,
+                           [&](const Reading& reading) { found.emplace_back(reading.when.at, reading.written); });
+        return found;
+    };
+    CHECK(stored(whole).size() == readings.size());
+    CHECK(stored(whole) == stored(piecewise));
+    CHECK(whole.check(nullptr).faults.empty());
+}
+
+TEST_CASE("readings already there are left out of a long slice and one that differs stops all of it") {
+    auto book = Logbook::inMemory();
+    const Place place{putBin(book, "North"), "core"};
+    auto readings = hourly(3'000);
+    std::vector<RawReading> some;
+    for (std::size_t i = 0; i < readings.size(); i += 7) {
+        some.push_back(readings[i]);
+    }
+    book.addReadings({place}, some);
+    const auto outcome = book.addReadings({place}, readings);
+    CHECK(outcome.alreadyThere == std::ssize(some));
+    CHECK(outcome.added == std::ssize(readings) - std::ssize(some));
+
+    auto longer = hourly(6'000);
+    longer[2'000].tenThousandths += 1;
+    const auto refused = book.addReadings({place}, longer);
+    REQUIRE(refused.conflict);
+    CHECK(refused.conflict->at == longer[2'000].at);
+    CHECK(refused.added == 0);
+    CHECK(book.check(nullptr).readings == std::ssize(readings));
+}
+
+TEST_CASE("a bulk import leaves the book asking again for what entries belong to") {
+    auto book = Logbook::inMemory();
+    const Place place{putBin(book, "North"), "core"};
+    book.addReadings({place}, hourly(2'000));
+    const IssuedCertificate ofNoBatch{"1", BatchId{999}, at(1).at, std::string(64, '0'), "text", ""};
+    CHECK_THROWS_AS(book.storeCertificate(ofNoBatch), LogbookError);
+    CHECK(book.check(nullptr).faults.empty());
+}
+
 TEST_CASE("a typed reading comes back as it was written") {
     auto book = Logbook::inMemory();
     book.setHand("Ada", [] { return at(30).at; });
