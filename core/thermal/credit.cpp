@@ -39,6 +39,26 @@ Span partWithin(const Sample& a, const Sample& b, const Limits& limits) {
     return part;
 }
 
+/// `qualifies` with everything settled beforehand that does not change from reading to reading.
+class Band {
+  public:
+    Band(const Limits& limits, Allowance allowance)
+        : lowest_{limits.threshold.parts() + (limits.exceeds ? 1 : 0)},
+          highest_{limits.ceiling ? limits.ceiling->parts() : INT64_MAX},
+          guarded_{allowance == Allowance::applied} {}
+
+    bool holds(const Sample& sample) const {
+        const auto temperature = sample.temperature().parts();
+        const auto error = guarded_ ? sample.allowance().parts() : 0;
+        return temperature - error >= lowest_ && temperature + error <= highest_;
+    }
+
+  private:
+    std::int64_t lowest_;
+    std::int64_t highest_;
+    bool guarded_;
+};
+
 }  // namespace
 
 bool qualifies(const Sample& sample, const Limits& limits, Allowance allowance) {
@@ -50,18 +70,19 @@ bool qualifies(const Sample& sample, const Limits& limits, Allowance allowance) 
 }
 
 IntervalSet creditedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap, Allowance allowance) {
+    const Band band{limits, allowance};
     IntervalSet runs;
-    bool before = false;
     for (std::size_t i = 0; i < samples.size(); ++i) {
-        const bool now = qualifies(samples[i], limits, allowance);
-        if (before && now && samples[i].at - samples[i - 1].at <= maxGap) {
-            if (runs.empty() || runs.back().to != samples[i - 1].at) {
-                runs.push_back({samples[i - 1].at, samples[i].at});
-            } else {
-                runs.back().to = samples[i].at;
-            }
+        if (!band.holds(samples[i])) {
+            continue;
         }
-        before = now;
+        const auto first = i;
+        while (i + 1 < samples.size() && band.holds(samples[i + 1]) && samples[i + 1].at - samples[i].at <= maxGap) {
+            ++i;
+        }
+        if (i > first) {
+            runs.push_back({samples[first].at, samples[i].at});
+        }
     }
     return runs;
 }
