@@ -6,6 +6,7 @@
 #include <QPushButton>
 #include <QTest>
 #include <QUndoStack>
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "ui/common/book.h"
@@ -146,7 +147,12 @@ TEST_CASE("a remedy that adds something asks what went in and writes down both")
     QTest::keyClick(mass, Qt::Key_Return);
     const auto record = shown.book.log().record(*shown.book.batch());
     REQUIRE(record.observations.size() == 2);
-    CHECK(record.observations[1].value == "turned, with coarse dry material mixed in");
+    // Entries of one instant come in no particular order.
+    const auto& seen = record.observations;
+    const auto remedy = std::find_if(seen.begin(), seen.end(),
+                                     [](const Observation& one) { return one.kind == ObservationKind::remedy; });
+    REQUIRE(remedy != seen.end());
+    CHECK(remedy->value == "turned, with coarse dry material mixed in");
     CHECK(record.additions.size() == 1);
     CHECK(record.aerations.size() == 1);
     CHECK(shown.panel.isOpen());
