@@ -46,6 +46,7 @@ SliceCursor& cursorOf(sqlite3_vtab_cursor* cursor) {
 
 enum SliceColumn { at, raw, view };
 
+// NOLINTNEXTLINE(readability-function-size): SQLite says what it hands over
 int connect(sqlite3* database, void*, int, const char* const*, sqlite3_vtab** table, char**) {
     *table = new (std::nothrow) sqlite3_vtab{};
     if (*table == nullptr) {
