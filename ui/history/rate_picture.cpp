@@ -31,7 +31,8 @@ double cardinal(double degrees) {
 
 QPolygonF curve(const QRectF& plot, double (*rate)(double), double until) {
     QPolygonF line;
-    for (double degrees = 0; degrees <= until; degrees += 0.5) {
+    for (int half = 0; half <= static_cast<int>(2 * until); ++half) {
+        const double degrees = half / 2.0;
         line << QPointF{plot.left() + degrees / hottest * plot.width(),
                         plot.bottom() - rate(degrees) * plot.height() * 0.95};
     }
