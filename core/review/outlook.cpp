@@ -68,7 +68,7 @@ std::vector<HeatPoint> recent(const Items& items, const OutlookSettings& setting
     for (auto item = items.rbegin(); item != items.rend(); ++item) {
         const bool isOld = items.back().at - item->at > settings.trend;
         const bool isBeyondGap = !points.empty() && points.back().at - item->at > settings.stalls.target.maxGap;
-        if (isOld || isBeyondGap || points.size() >= 40) {
+        if (isOld || isBeyondGap || points.size() >= mostTrendReadings) {
             break;
         }
         points.push_back({item->at, valueOf(*item)});

@@ -13,6 +13,9 @@
 
 namespace midden {
 
+/// A trend is drawn through no more readings of a position than this. Our own choice.
+constexpr std::size_t mostTrendReadings = 40;
+
 /// Borders of phases and warnings. Sources differ, so they are settings.
 struct OutlookSettings {
     StallSettings stalls;

@@ -80,10 +80,11 @@ TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& targ
         std::vector<std::span<const Sample>> parts;
         std::transform(tracks.begin(), tracks.end(), std::back_inserter(parts),
                        [&](std::span<const Sample> samples) { return between(samples, borders[i], until); });
-        Stage stage{borders[i], wholeRuns(parts, target), allQualify(parts, target), {}};
+        Stage stage{borders[i], wholeRuns(parts, target), allQualify(parts, target), {}, {}};
         const auto enough = std::find_if(stage.runs.begin(), stage.runs.end(),
                                          [&](const Interval& run) { return run.length() >= target.hold; });
         if (enough != stage.runs.end()) {
+            stage.full = enough->from + target.hold;
             stage.shown = completed(parts, enough->from, target.hold);
         }
         stages_.push_back(std::move(stage));
@@ -94,6 +95,16 @@ const TargetProgress::Stage& TargetProgress::stageAt(Instant at) const {
     const auto later = std::upper_bound(stages_.begin(), stages_.end(), at,
                                         [](Instant instant, const Stage& stage) { return instant < stage.from; });
     return *std::prev(later);
+}
+
+std::vector<Instant> TargetProgress::completions() const {
+    std::vector<Instant> full;
+    for (const Stage& stage : stages_) {
+        if (stage.full) {
+            full.push_back(*stage.full);
+        }
+    }
+    return full;
 }
 
 bool TargetProgress::isShown(Instant at) const {

@@ -30,6 +30,8 @@ class TargetProgress {
     std::optional<Instant> holdingSince(Instant at) const;
     /// The instant of the latest reading that every monitored position has reached, as of the whole record.
     std::optional<Instant> lastCommonReading() const { return lastCommon_; }
+    /// When the hold was full, once for every stretch between raw additions that showed it.
+    std::vector<Instant> completions() const;
 
   private:
     /// From one raw addition to the next.
@@ -37,7 +39,8 @@ class TargetProgress {
         Instant from;
         IntervalSet runs;
         std::optional<Instant> justReached;  ///< every position's last reading of the stage qualifies since then
-        std::optional<Instant> shown;
+        std::optional<Instant> full;   ///< the hold after the start of the run that showed the target
+        std::optional<Instant> shown;  ///< the last position's reading at or after that
     };
     const Stage& stageAt(Instant at) const;
 
