@@ -53,6 +53,27 @@ void addIds(DatabaseFile& file, const Place& place, std::int64_t series, Interva
 
 }  // namespace
 
+bool Logbook::isLongerThan(BatchId batch, std::int64_t readings) const {
+    ReadTransaction moment{state_->file};
+    std::int64_t left = readings;
+    for (const Tenure& tenure : tenuresOf(state_->file, batch)) {
+        for (const auto bin : {std::optional{tenure.bin}, std::optional<BinId>{}}) {
+            for (const SeriesRow& series : seriesOf(state_->file, bin)) {
+                Query query{state_->file,
+                            "SELECT count(*) FROM ("
+                            "SELECT 1 FROM reading WHERE series = ? AND at >= ? AND at < ? LIMIT ?)"};
+                query.with(series.id, tenure.from, tenure.until, left + 1);
+                query.next();
+                left -= query.number(0);
+                if (left < 0) {
+                    return true;
+                }
+            }
+        }
+    }
+    return false;
+}
+
 std::vector<LastReadings> Logbook::lastReadings(BinId bin) const {
     ReadTransaction moment{state_->file};
     std::vector<std::string> positions;

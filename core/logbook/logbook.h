@@ -91,6 +91,9 @@ struct MergeOutcome {
 /// Gives the SHA-256 of a text as 64 hexadecimal digits.
 using Digester = std::function<std::string(std::string_view)>;
 
+/// Hears how far a long reading of the file has come, from 0 to 1; its answer says whether to go on.
+using Onlooker = std::function<bool(double share)>;
+
 /// The newest reading of a place, and the one before it.
 struct LastReadings {
     Place place;
@@ -134,8 +137,13 @@ class Logbook {
 
     /// Everything a review of the batch needs, temperatures corrected by the calibration in force.
     BatchRecord record(BatchId batch) const;
+    /// The same, with somebody looking on. No value when they stopped it.
+    std::optional<BatchRecord> record(BatchId batch, const Onlooker& onlooker) const;
     /// The same without touching more than the readings since `from` (for a glance at a long batch).
     BatchRecord recordSince(BatchId batch, Instant from) const;
+
+    /// Has the batch more readings than this, outside air included? Takes no longer than counting so many.
+    bool isLongerThan(BatchId batch, std::int64_t readings) const;
 
     /// Readings of the batch between two instants, both included, in time order then position; outside air of its
     /// bins comes along when asked for. At most `limit`.

@@ -30,36 +30,65 @@ namespace {
 
 constexpr auto byInstant = [](const Sample& a, const Sample& b) { return a.at < b.at; };
 
-/// Appends the samples of a series at from <= t < until, keeping those from `start` on in time order. Where two stand
-/// at one instant, the one that was there first stays.
-bool appendSeries(DatabaseFile& file, const SeriesRow& series, Interval part, std::vector<Sample>& samples,
-                  std::size_t start) {
-    const auto middle = static_cast<std::ptrdiff_t>(samples.size());
-    const SeriesCorrection corrected{file, series.probe, series.unit};
-    Query query{file, "SELECT at, raw FROM reading WHERE series = ? AND at >= ? AND at < ? ORDER BY at"};
-    query.with(series.id, part.from, part.to);
-    while (query.next()) {
-        samples.push_back(corrected({query.number(0)}, static_cast<std::int32_t>(query.number(1))));
+/// Thrown when an onlooker has seen enough.
+struct Stopped {};
+
+/// Tells an onlooker how far all series have come, one after the other.
+class Progress {
+  public:
+    Progress(const Onlooker* onlooker, std::size_t series)
+        : onlooker_{onlooker}, series_{static_cast<double>(std::max<std::size_t>(1, series))} {}
+
+    void begin(DatabaseFile& file, std::int64_t series, Interval part) {
+        if (onlooker_ != nullptr) {
+            Query query{file,
+                        "SELECT min(at), max(at) FROM (SELECT * FROM ("
+                        "  SELECT at FROM reading WHERE series = ?1 AND at >= ?2 AND at < ?3 ORDER BY at LIMIT 1)"
+                        "  UNION ALL SELECT * FROM ("
+                        "  SELECT at FROM reading WHERE series = ?1 AND at >= ?2 AND at < ?3"
+                        "  ORDER BY at DESC LIMIT 1))"};
+            query.with(series, part.from, part.to);
+            query.next();
+            read_ = {{query.number(0)}, {query.number(1)}};
+            tell(read_.from);
+        }
     }
-    const bool added = middle < std::ssize(samples);
-    const auto first = samples.begin() + static_cast<std::ptrdiff_t>(start);
-    if (added && samples.begin() + middle != first) {
-        std::inplace_merge(first, samples.begin() + middle, samples.end(), byInstant);
-        const auto twice = [](const Sample& a, const Sample& b) { return a.at == b.at; };
-        samples.erase(std::unique(first, samples.end(), twice), samples.end());
+    void at(Instant instant) {
+        if (onlooker_ != nullptr && ++rows_ % rowsBetween == 0) {
+            tell(instant);
+        }
     }
-    return added;
-}
+    void end() { ++done_; }
+
+  private:
+    static constexpr std::size_t rowsBetween = 4'096;  // well under a millisecond
+
+    void tell(Instant instant) const {
+        const auto length = static_cast<double>(std::max<std::int64_t>(1, read_.length().count));
+        const double part = static_cast<double>((instant - read_.from).count) / length;
+        if (!(*onlooker_)((done_ + part) / series_)) {
+            throw Stopped{};
+        }
+    }
+
+    const Onlooker* onlooker_;
+    double series_;
+    double done_ = 0;
+    std::size_t rows_ = 0;
+    Interval read_;
+};
 
 class Recorder {
   public:
-    Recorder(DatabaseFile& file, BatchId id, Instant from) : file_{file}, from_{from} {
+    Recorder(DatabaseFile& file, BatchId id, Instant from, const Onlooker* onlooker)
+        : file_{file}, from_{from}, progress_{onlooker, 0} {
         auto batch = shownBatch(file, id);
         if (!batch) {
             refuse("the batch is no longer in the book");
         }
         record_.batch = *std::move(batch);
         tenures_ = tenuresOf(file, id);
+        progress_ = {onlooker, seriesToRead()};
     }
 
     BatchRecord made() {
@@ -78,6 +107,38 @@ class Recorder {
     }
 
   private:
+    std::size_t seriesToRead() const {
+        const std::size_t ofSite = seriesOf(file_, {}).size();
+        std::size_t count = 0;
+        for (const Tenure& tenure : tenures_) {
+            count += seriesOf(file_, tenure.bin).size() + ofSite;
+        }
+        return count;
+    }
+
+    /// Appends the samples of a series at from <= t < until, keeping those from `start` on in time order. Where two
+    /// stand at one instant, the one that was there first stays.
+    bool appendSeries(const SeriesRow& series, Interval part, std::vector<Sample>& samples, std::size_t start) {
+        const auto middle = static_cast<std::ptrdiff_t>(samples.size());
+        const SeriesCorrection corrected{file_, series.probe, series.unit};
+        progress_.begin(file_, series.id, part);
+        Query query{file_, "SELECT at, raw FROM reading WHERE series = ? AND at >= ? AND at < ? ORDER BY at"};
+        query.with(series.id, part.from, part.to);
+        while (query.next()) {
+            samples.push_back(corrected({query.number(0)}, static_cast<std::int32_t>(query.number(1))));
+            progress_.at(samples.back().at);
+        }
+        progress_.end();
+        const bool added = middle < std::ssize(samples);
+        const auto first = samples.begin() + static_cast<std::ptrdiff_t>(start);
+        if (added && samples.begin() + middle != first) {
+            std::inplace_merge(first, samples.begin() + middle, samples.end(), byInstant);
+            const auto twice = [](const Sample& a, const Sample& b) { return a.at == b.at; };
+            samples.erase(std::unique(first, samples.end(), twice), samples.end());
+        }
+        return added;
+    }
+
     Interval part(const Tenure& tenure) const { return {std::max(tenure.from, from_), tenure.until}; }
 
     void readBin() {
@@ -95,7 +156,7 @@ class Recorder {
                 if (!series.position.empty()) {
                     auto& samples = tracks_[series.position];
                     const auto start = starts.try_emplace(series.position, samples.size()).first->second;
-                    if (appendSeries(file_, series, part(tenure), samples, start) && series.probe) {
+                    if (appendSeries(series, part(tenure), samples, start) && series.probe) {
                         probes_.insert(*series.probe);
                     }
                 }
@@ -142,7 +203,7 @@ class Recorder {
             for (const auto bin : {std::optional{tenure.bin}, std::optional<BinId>{}}) {
                 for (const SeriesRow& series : seriesOf(file_, bin)) {
                     if (series.position.empty()) {
-                        appendSeries(file_, series, within, outside, start);
+                        appendSeries(series, within, outside, start);
                     }
                 }
             }
@@ -161,6 +222,7 @@ class Recorder {
 
     DatabaseFile& file_;
     Instant from_;
+    Progress progress_;
     BatchRecord record_;
     std::vector<Tenure> tenures_;
     std::map<std::string, std::vector<Sample>> tracks_;
@@ -175,7 +237,16 @@ BatchRecord Logbook::record(BatchId batch) const {
 
 BatchRecord Logbook::recordSince(BatchId batch, Instant from) const {
     ReadTransaction moment{state_->file};
-    return Recorder{state_->file, batch, from}.made();
+    return Recorder{state_->file, batch, from, nullptr}.made();
+}
+
+std::optional<BatchRecord> Logbook::record(BatchId batch, const Onlooker& onlooker) const {
+    ReadTransaction moment{state_->file};
+    try {
+        return Recorder{state_->file, batch, beginningOfTime, &onlooker}.made();
+    } catch (const Stopped&) {
+        return std::nullopt;
+    }
 }
 
 }  // namespace midden

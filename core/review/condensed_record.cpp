@@ -98,8 +98,8 @@ class RoundKeeper {
         std::optional<std::size_t> earliest;
         for (std::size_t i = 0; i < sieves_.size(); ++i) {
             const bool isLeft = next[i] < sieves_[i].samples.size();
-            if (isLeft && (!earliest || sieves_[i].samples[next[i]].at <
-                                            sieves_[*earliest].samples[next[*earliest]].at)) {
+            if (isLeft &&
+                (!earliest || sieves_[i].samples[next[i]].at < sieves_[*earliest].samples[next[*earliest]].at)) {
                 earliest = i;
             }
         }
@@ -187,8 +187,7 @@ bool holds(const Entries& entries, const Entry& entry) {
 
 }  // namespace
 
-BatchRecord condensed(BatchRecord record, Instant until, const OutlookSettings& settings,
-                      const Materials& materials) {
+BatchRecord condensed(BatchRecord record, Instant until, const OutlookSettings& settings, const Materials& materials) {
     cutReadings(record, until);
     const auto points = turningPoints(record, settings, materials);
     std::vector<Sieve> sieves;

@@ -29,6 +29,7 @@ struct OutlookSettings {
     Seconds betweenRounds = hours(24);
     /// No projected band from fewer tries on the bin's own past. Our own choice.
     std::size_t leastBackTests = 8;
+    auto operator<=>(const OutlookSettings&) const = default;
 };
 
 enum class Phase {

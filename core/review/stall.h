@@ -77,6 +77,7 @@ struct HoldTarget {
     Celsius threshold = Celsius::ofTenThousandths(550'000);
     Seconds hold = hours(72);
     Seconds maxGap = hours(36);
+    auto operator<=>(const HoldTarget&) const = default;
 };
 
 /// Every border a stall is judged by. None of them is a published standard: no text defines a stall.
@@ -97,6 +98,7 @@ struct StallSettings {
     /// A remedy worked when the bin is hot again within this time. Same source, same caution.
     Seconds remedy = hours(72);
     HoldTarget target;
+    auto operator<=>(const StallSettings&) const = default;
 };
 
 /// Every stall of the batch in time order, a function of the record alone, as of the batch's last entry.

@@ -39,8 +39,8 @@ class TargetProgress {
         Instant from;
         IntervalSet runs;
         std::optional<Instant> justReached;  ///< every position's last reading of the stage qualifies since then
-        std::optional<Instant> full;   ///< the hold after the start of the run that showed the target
-        std::optional<Instant> shown;  ///< the last position's reading at or after that
+        std::optional<Instant> full;         ///< the hold after the start of the run that showed the target
+        std::optional<Instant> shown;        ///< the last position's reading at or after that
     };
     const Stage& stageAt(Instant at) const;
 

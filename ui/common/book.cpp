@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/common/book.h"
+#include "ui/common/outlooks.h"
 
 #include <QUndoCommand>
 #include <QUndoStack>
@@ -26,14 +27,11 @@ class EditCommand : public QUndoCommand {
   private:
     void step(const QString& sentence) {
         try {
-            std::vector<Edit> back;
-            book_.logbook_.inOneTransaction([&] {
+            next_ = book_.made([&](const Book::Apply& apply) {
                 for (const Edit& edit : next_) {
-                    back.push_back(book_.logbook_.apply(edit).inverse);
+                    apply(edit);
                 }
             });
-            std::reverse(back.begin(), back.end());
-            next_ = std::move(back);
         } catch (const std::exception& error) {
             setObsolete(true);
             emit book_.troubled(QString::fromUtf8(error.what()));
@@ -53,9 +51,35 @@ Book::Book(Logbook logbook, TimeZone zone, Clock clock, QObject* parent)
       logbook_{std::move(logbook)},
       zone_{zone},
       clock_{std::move(clock)},
+      outlooks_{new Outlooks{logbook_, this}},
       undoStack_{new QUndoStack{this}},
       seenVersion_{logbook_.dataVersion()} {
+    connect(this, &Book::aboutToWrite, outlooks_, &Outlooks::stepAside);
+    connect(outlooks_, &Outlooks::troubled, this, &Book::troubled);
     takeHand();
+}
+
+/// Makes the edits in one transaction, and gives back those that undo them, in their order.
+std::vector<Edit> Book::made(const std::function<void(const Apply&)>& work) {
+    std::vector<Edit> inverses;
+    std::vector<Touch> touches;
+    emit aboutToWrite();
+    logbook_.inOneTransaction([&] {
+        work([&](const Edit& edit) {
+            Applied applied = logbook_.apply(edit);
+            inverses.push_back(applied.inverse);
+            std::ranges::copy(touchesOf(edit, applied.inverse), std::back_inserter(touches));
+            return applied;
+        });
+    });
+    outlooks_->take(touches);
+    std::ranges::reverse(inverses);
+    return inverses;
+}
+
+Logbook& Book::writable() {
+    emit aboutToWrite();
+    return logbook_;
 }
 
 bool Book::change(const Edit& edit, const QString& label) {
@@ -65,18 +89,11 @@ bool Book::change(const Edit& edit, const QString& label) {
 bool Book::changeTogether(const QString& label, const std::function<void(const Apply&)>& work) {
     std::vector<Edit> inverses;
     try {
-        logbook_.inOneTransaction([&] {
-            work([&](const Edit& edit) {
-                Applied applied = logbook_.apply(edit);
-                inverses.push_back(applied.inverse);
-                return applied;
-            });
-        });
+        inverses = made(work);
     } catch (const std::exception& error) {
         emit troubled(QString::fromUtf8(error.what()));
         return false;
     }
-    std::reverse(inverses.begin(), inverses.end());
     undoStack_->push(new EditCommand{*this, std::move(inverses), label});
     emit changed();
     emit told(tr("Saved: %1").arg(label));
@@ -89,7 +106,8 @@ QString Book::setting(const char* name, const QString& otherwise) const {
 
 bool Book::setSetting(const char* name, const QString& value) {
     try {
-        logbook_.setSetting(name, value.toStdString());
+        writable().setSetting(name, value.toStdString());
+        outlooks_->takeSettings();
     } catch (const std::exception& error) {
         emit troubled(QString::fromUtf8(error.what()));
         return false;
@@ -114,6 +132,7 @@ void Book::lookForOutsideChanges() {
             return;
         }
         seenVersion_ = version;
+        outlooks_->takeAnything();
     } catch (const std::exception& error) {
         emit troubled(QString::fromUtf8(error.what()));
         return;

@@ -13,6 +13,8 @@ class QUndoStack;
 
 namespace midden::ui {
 
+class Outlooks;
+
 /// The open logbook as the screens share it: reads go straight through, every change goes over the undo stack,
 /// and everybody hears of it. Also holds which batch and bin the window is looking at.
 class Book : public QObject {
@@ -30,6 +32,9 @@ class Book : public QObject {
     Moment now() const { return zone_.momentAt(clock_()); }
     bool isReadOnly() const { return logbook_.isReadOnly(); }
 
+    /// How the batches stand, worked out once for everybody.
+    Outlooks& outlooks() const { return *outlooks_; }
+
     /// Applies the edit, on disk when it returns. `label` is what Undo will say it undoes.
     /// On failure the person has been told through `troubled`, and nothing has changed.
     bool change(const Edit& edit, const QString& label);
@@ -41,7 +46,7 @@ class Book : public QObject {
     QString setting(const char* name, const QString& otherwise = {}) const;
     bool setSetting(const char* name, const QString& value);
     /// For what else has no undo: certificates.
-    Logbook& writable() { return logbook_; }
+    Logbook& writable();
 
     /// Says `changed` when another program has written to the file since the last look.
     void lookForOutsideChanges();
@@ -51,6 +56,7 @@ class Book : public QObject {
     void lookAt(std::optional<BinId> bin, std::optional<BatchId> batch);
 
   signals:
+    void aboutToWrite();                     ///< whoever reads the file beside the window lets go of it
     void changed();                          ///< an entry was made, amended or withdrawn, here or elsewhere
     void looksAtChanged();                   ///< another batch or bin was chosen
     void told(const QString& sentence);      ///< something went well and is worth a quiet line: "Saved: …"
@@ -59,10 +65,12 @@ class Book : public QObject {
   private:
     friend class EditCommand;
     void takeHand();
+    std::vector<Edit> made(const std::function<void(const Apply&)>& work);
 
     Logbook logbook_;
     TimeZone zone_;
     Clock clock_;
+    Outlooks* outlooks_;
     QUndoStack* undoStack_;
     std::int64_t seenVersion_ = 0;
     std::optional<BatchId> batch_;

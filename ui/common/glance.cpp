@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/common/glance.h"
+#include "ui/common/outlooks.h"
 
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
+#include "ui/common/book.h"
 
 namespace midden::ui {
 
@@ -42,24 +43,32 @@ void addSpark(Glance& glance, const BatchRecord& record, Instant now) {
     }
 }
 
+std::optional<Batch> batchWith(const Logbook& logbook, BatchId id) {
+    auto all = logbook.batches();
+    const auto found = std::ranges::find(all, id, &Batch::id);
+    return found == all.end() ? std::nullopt : std::optional{std::move(*found)};
+}
+
 }  // namespace
 
 TemperatureUnit unitOf(const Logbook& logbook) {
     return logbook.setting("unit") == "f" ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
 }
 
-Glance glanceAt(const Logbook& logbook, const Bin& bin, Instant now) {
-    const OutlookSettings settings = outlookSettingsOf(logbook);
-    Glance glance{.bin = bin, .target = settings.stalls.target};
-    const auto standing = logbook.batchStanding(bin.id, now);
-    if (!standing) {
+Glance glanceAt(const Book& book, const Bin& bin) {
+    Glance glance{.bin = bin, .target = book.outlooks().target()};
+    const Instant now = book.now().at;
+    const auto batch = book.log().batchStanding(bin.id, now);
+    if (!batch) {
         return glance;
     }
-    const BatchRecord record = logbook.record(*standing);
-    glance.batch = record.batch;
-    addSpark(glance, record, now);
-    const Materials materials = materialsOf(logbook);
-    glance.outlook = outlookOf(record, stallsOf(record, settings.stalls, materials), settings, materials);
+    const Standing* standing = book.outlooks().of(*batch);
+    glance.isPending = standing == nullptr;
+    glance.batch = standing == nullptr ? batchWith(book.log(), *batch) : standing->record.batch;
+    if (standing != nullptr) {
+        glance.outlook = standing->outlook;
+        addSpark(glance, standing->record, now);
+    }
     return glance;
 }
 

@@ -13,10 +13,13 @@
 
 namespace midden::ui {
 
+class Book;
+
 /// The facts, without a clock and without words.
 struct Glance {
     Bin bin;
     std::optional<Batch> batch;  ///< no value: nothing stands in it
+    bool isPending = false;      ///< being worked out: bin and batch are all that is known
     HoldTarget target;
     BinOutlook outlook;
     std::optional<Instant> lastRead;         ///< of any position
@@ -29,8 +32,8 @@ struct Glance {
 
 constexpr Seconds sparkLength = days(14);
 
-/// `now` says which batch stands there and bounds the spark. The target is the book's own.
-Glance glanceAt(const Logbook& logbook, const Bin& bin, Instant now);
+/// The book's clock says which batch stands there and bounds the spark. The target is the book's own.
+Glance glanceAt(const Book& book, const Bin& bin);
 TemperatureUnit unitOf(const Logbook& logbook);
 
 namespace words {

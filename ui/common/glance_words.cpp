@@ -78,6 +78,9 @@ QString phase(const Glance& glance, TemperatureUnit unit) {
     if (!glance.batch) {
         return tr("empty");
     }
+    if (glance.isPending) {
+        return tr("being worked out …");
+    }
     if (glance.outlook.stall) {
         return stalled(*glance.outlook.stall);
     }
@@ -86,7 +89,7 @@ QString phase(const Glance& glance, TemperatureUnit unit) {
 }
 
 QString credit(const Glance& glance, TemperatureUnit unit) {
-    if (!glance.batch) {
+    if (!glance.batch || glance.isPending) {
         return {};
     }
     if (glance.outlook.targetShown) {
@@ -102,7 +105,7 @@ QStringList due(const Glance& glance, const TimeZone& zone, Moment now) {
     for (const Due& due : glance.outlook.due) {
         sentences << sentence(glance, due, zone, now);
     }
-    if (glance.batch && !glance.lastRead) {
+    if (glance.batch && !glance.isPending && !glance.lastRead) {
         sentences = QStringList{tr("take the first reading")};
     }
     sentences.removeDuplicates();

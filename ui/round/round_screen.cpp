@@ -12,6 +12,7 @@
 #include "ui/common/glance.h"
 #include "ui/common/hairline.h"
 #include "ui/common/inline_form.h"
+#include "ui/common/outlooks.h"
 #include "ui/common/typed.h"
 #include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
@@ -98,6 +99,7 @@ void RoundScreen::layOut() {
 
 void RoundScreen::connectParts() {
     connect(&book_, &Book::changed, this, &RoundScreen::refresh);
+    connect(&book_.outlooks(), &Outlooks::workedOut, this, &RoundScreen::refresh);
     connect(header_, &RoundHeader::timeTyped, this, [this](const QString& text) {
         const auto moment = readMoment(text, book_.zone(), book_.now());
         header_->questionTime(moment ? QString{} : words::text(moment.error().sentence()));
@@ -144,7 +146,7 @@ void RoundScreen::refresh() {
         std::map<BinId, Glance> glances;
         for (const RoundRow& row : plan_.rows) {
             if (row.batch && row.firstOfBin) {
-                glances.emplace(row.bin.id, glanceAt(book_.log(), row.bin, book_.now().at));
+                glances.emplace(row.bin.id, glanceAt(book_, row.bin));
             }
         }
         table_->show(plan_, glances, book_.now());

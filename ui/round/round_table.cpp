@@ -40,10 +40,10 @@ QString meaningOf(const RoundRow& row, const Glance& glance, TemperatureUnit uni
     if (row.spotCheck) {
         return RoundTable::tr("spot check");
     }
-    if (!row.firstOfBin || !glance.lastRead) {
+    if (!row.firstOfBin || (!glance.isPending && !glance.lastRead)) {
         return {};
     }
-    return glance.outlook.stall ? words::phase(glance, unit) : words::credit(glance, unit);
+    return glance.isPending || glance.outlook.stall ? words::phase(glance, unit) : words::credit(glance, unit);
 }
 
 RoundTable::RoundTable(QWidget* parent) : QWidget{parent} {

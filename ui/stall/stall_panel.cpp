@@ -8,10 +8,10 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
-#include "core/logbook/book_rules.h"
 #include "ui/common/book.h"
 #include "ui/common/hairline.h"
 #include "ui/common/inline_form.h"
+#include "ui/common/outlooks.h"
 #include "ui/common/palette.h"
 #include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
@@ -87,6 +87,7 @@ StallPanel::StallPanel(Book& book, QWidget* parent)
 
     connect(opener_, &QPushButton::toggled, this, &StallPanel::setOpen);
     connect(&book, &Book::changed, this, &StallPanel::refresh);
+    connect(&book.outlooks(), &Outlooks::workedOut, this, &StallPanel::refresh);
     connect(&book, &Book::looksAtChanged, this, [this] {
         past_.reset();
         setOpen(false);
@@ -142,14 +143,9 @@ void StallPanel::takeKeyboard() {
 
 void StallPanel::refresh() {
     std::optional<StallPlan> plan;
-    if (book_.batch()) {
-        const auto record = book_.log().record(*book_.batch());
-        const auto questions = questionsOf(book_.log());
-        const auto stalls = stallsOf(record, questions.stalls, questions.materials);
-        const bool isOpenOne = !stalls.empty() && !stalls.back().to;
-        if (past_ || isOpenOne) {
-            plan = stallPlanOf(record, past_ ? *past_ : stalls.back(), book_.zone(), book_.now());
-        }
+    const Standing* standing = book_.batch() ? book_.outlooks().of(*book_.batch()) : nullptr;
+    if (standing != nullptr && (past_ || standing->outlook.stall)) {
+        plan = stallPlanOf(standing->record, past_ ? *past_ : *standing->outlook.stall, book_.zone(), book_.now());
     }
     hasPlan_ = plan.has_value();
     if (plan) {

@@ -7,6 +7,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/book.h"
+#include "ui/common/outlooks.h"
 #include "ui/window/card_delegate.h"
 #include "ui/window/card_model.h"
 
@@ -50,6 +51,7 @@ BinCards::BinCards(Book& book, QWidget* parent)
     column->addWidget(list_, 1);
 
     connect(&book, &Book::changed, this, &BinCards::refresh);
+    connect(&book.outlooks(), &Outlooks::workedOut, this, &BinCards::refresh);
     connect(&book, &Book::looksAtChanged, this, &BinCards::follow);
     connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& current) { choose(current.row()); });

@@ -68,7 +68,7 @@ void CardModel::refresh() {
     std::vector<Glance> fresh;
     for (const Bin& bin : book_.log().bins()) {
         if (!bin.retired) {
-            fresh.push_back(glanceAt(book_.log(), bin, book_.now().at));
+            fresh.push_back(glanceAt(book_, bin));
         }
     }
     const bool sameBins = std::equal(fresh.begin(), fresh.end(), glances_.begin(), glances_.end(),

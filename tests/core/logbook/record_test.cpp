@@ -75,6 +75,49 @@ TEST_CASE("series of one position are merged in time order") {
     }
 }
 
+TEST_CASE("a long reading says how far it has come and stops when told to") {
+    auto book = Logbook::inMemory();
+    const auto bin = putBin(book, "North");
+    const auto batch = putBatch(book, bin, "spring", 0);
+    for (const std::string position : {"core", "side"}) {
+        std::vector<RawReading> many;
+        for (int minute = 0; minute < 20'000; ++minute) {
+            many.push_back({at(0).at + minutes(minute), 550'000});
+        }
+        book.addReadings({{bin, position}}, many);
+    }
+    std::vector<double> shares;
+    const auto whole = book.record(batch, [&](double share) {
+        shares.push_back(share);
+        return true;
+    });
+    REQUIRE(whole);
+    CHECK(whole->readings == 40'000);
+    REQUIRE(shares.size() >= 8);
+    CHECK(std::is_sorted(shares.begin(), shares.end()));
+    CHECK(shares.front() >= 0);
+    CHECK(shares.back() > 0.9);
+    CHECK(shares.back() <= 1);
+    int asked = 0;
+    CHECK_FALSE(book.record(batch, [&](double) { return ++asked < 3; }));
+    CHECK(asked == 3);
+    CHECK(book.record(batch).readings == 40'000);
+}
+
+TEST_CASE("a batch is longer than a number of readings when it has more of them") {
+    auto book = Logbook::inMemory();
+    const auto bin = putBin(book, "North");
+    const auto batch = putBatch(book, bin, "spring", 0);
+    CHECK_FALSE(book.isLongerThan(batch, 0));
+    putReading(book, bin, "core", 1, 50);
+    putReading(book, bin, "side", 1, 50);
+    book.apply(Put<Reading>{readingOf({}, 1, 5)});
+    CHECK(book.isLongerThan(batch, 2));
+    CHECK_FALSE(book.isLongerThan(batch, 3));
+    const auto next = putBatch(book, bin, "summer", 10);
+    CHECK_FALSE(book.isLongerThan(next, 0));
+}
+
 TEST_CASE("a glance reads only what is recent") {
     auto book = Logbook::inMemory();
     const auto bin = putBin(book, "North");

@@ -22,8 +22,8 @@ Track anyTrack(const std::string& position) {
     Points points;
     double hour = *rc::gen::inRange(0, 60);
     double value = *rc::gen::inRange(15, 60);
-    for (const int by : *rc::gen::container<std::vector<int>>(static_cast<std::size_t>(count),
-                                                              rc::gen::inRange(-30, 34))) {
+    for (const int by :
+         *rc::gen::container<std::vector<int>>(static_cast<std::size_t>(count), rc::gen::inRange(-30, 34))) {
         points.emplace_back(hour, value);
         hour += by == 0 ? 50 : step * (1 + std::abs(by) / 30.0);
         value = std::clamp(value + by / 10.0, 15.0, 70.0);
@@ -105,8 +105,8 @@ std::string wordsOf(const Stall& stall) {
 std::string wordsOf(const BinOutlook& outlook) {
     const auto number = [](auto value) { return " " + std::to_string(value); };
     const auto instant = [&](const std::optional<Instant>& at) { return number(at ? at->utcSeconds : 0); };
-    std::string words = nameOf(outlook.phase) + (outlook.targetShown ? " shown" : "") +
-                        number(outlook.credited.count) + number(outlook.missing.count) + instant(outlook.curingSince);
+    std::string words = nameOf(outlook.phase) + (outlook.targetShown ? " shown" : "") + number(outlook.credited.count) +
+                        number(outlook.missing.count) + instant(outlook.curingSince);
     if (outlook.last) {
         words += instant(outlook.last->at) + number(outlook.last->warmest.parts());
     }

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/common/aside.h"
+
+#include <QCoreApplication>
+#include <QThreadPool>
+
+namespace midden::ui {
+
+bool Aside::Watch::operator()(double share) const {
+    job_->share = share;
+    return !isUnwanted();
+}
+
+bool Aside::Watch::isUnwanted() const {
+    return job_->unwanted;
+}
+
+void Aside::start(Work work) {
+    drop();
+    job_ = std::make_shared<Job>();
+    QThreadPool::globalInstance()->start([this, job = job_, work = std::move(work)] {
+        job->delivery = work(Watch{job});
+        if (QCoreApplication* program = QCoreApplication::instance(); program != nullptr && !job->unwanted) {
+            QMetaObject::invokeMethod(
+                program, [this, job] { deliver(job); }, Qt::QueuedConnection);
+        }
+    });
+}
+
+/// `this` is there as long as the job is wanted.
+void Aside::deliver(const std::shared_ptr<Job>& job) {
+    if (!job->unwanted) {
+        job_.reset();
+        job->delivery();
+    }
+}
+
+void Aside::drop() {
+    if (job_) {
+        job_->unwanted = true;
+        job_.reset();
+    }
+}
+
+double Aside::share() const {
+    return job_ ? job_->share.load() : 0;
+}
+
+}  // namespace midden::ui

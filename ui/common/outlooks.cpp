@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/common/outlooks.h"
+
+#include <QTimer>
+#include <algorithm>
+
+#include "core/logbook/book_rules.h"
+#include "core/review/condensed_record.h"
+
+namespace midden::ui {
+
+namespace {
+
+/// The newest readings are looked at again with every change; corrections of this round then cost no more than a new
+/// reading.
+constexpr Seconds readAgain = hours(2);
+
+BinOutlook outlookOf(const BatchRecord& record, const OutlookSettings& settings, const Materials& materials) {
+    return midden::outlookOf(record, stallsOf(record, settings.stalls, materials), settings, materials);
+}
+
+Instant newestReading(const BatchRecord& record) {
+    Instant newest = record.batch.started.at;
+    for (const Track& track : record.tracks) {
+        newest = std::max(newest, track.samples.back().at);
+    }
+    return newest;
+}
+
+bool stoodIn(const Batch& batch, BinId bin) {
+    return std::ranges::any_of(batch.stays, [&](const Stay& stay) { return stay.bin == bin; });
+}
+
+}  // namespace
+
+Outlooks::Outlooks(const Logbook& logbook, QObject* parent) : QObject{parent}, logbook_{logbook} {
+    takeSettings();
+}
+
+const Standing* Outlooks::of(BatchId batch) {
+    if (!known_.contains(batch) && !failed_.contains(batch) && std::ranges::find(waiting_, batch) == waiting_.end()) {
+        begin(batch);
+    }
+    const auto found = known_.find(batch);
+    return found == known_.end() ? nullptr : &found->second.standing;
+}
+
+void Outlooks::begin(BatchId batch) {
+    try {
+        const bool isShort = logbook_.file().empty() || !logbook_.isLongerThan(batch, mostAtOnce);
+        if (isShort) {
+            known_.insert_or_assign(batch, known(logbook_.record(batch), terms()));
+            return;
+        }
+    } catch (const LogbookError& error) {
+        fail(batch, QString::fromUtf8(error.what()));
+        return;
+    }
+    waiting_.push_back(batch);
+    if (waiting_.size() == 1) {
+        startNext();
+    }
+}
+
+Outlooks::Known Outlooks::known(BatchRecord record, const Terms& terms) {
+    const Instant newest = newestReading(record);
+    const Instant seam = newest - readAgain;
+    BinOutlook outlook = ui::outlookOf(record, terms.settings, terms.materials);
+    BatchRecord head = condensed(record, seam, terms.settings, terms.materials);
+    BatchRecord shown = condensed(std::move(record), newest + Seconds{1}, terms.settings, terms.materials);
+    return {std::move(head), seam, {std::move(shown), std::move(outlook)}};
+}
+
+void Outlooks::extend(BatchId batch, Known& entry) {
+    entry.standing.record = joined(entry.head, logbook_.recordSince(batch, entry.seam));
+    entry.standing.outlook = ui::outlookOf(entry.standing.record, settings_, materials_);
+}
+
+Aside::Delivery Outlooks::workOut(const std::filesystem::path& file, BatchId batch, const Terms& terms,
+                                  const Aside::Watch& watch, Outlooks* whom) {
+    try {
+        const Logbook logbook = Logbook::open(file, Logbook::Mode::readOnly);
+        auto record = logbook.record(batch, watch);
+        if (!record) {
+            return [] {};
+        }
+        auto entry = std::make_shared<Known>(known(*std::move(record), terms));
+        return [whom, batch, entry] { whom->finish(batch, std::move(*entry)); };
+    } catch (const std::exception& error) {
+        return [whom, batch, sentence = QString::fromUtf8(error.what())] {
+            whom->fail(batch, sentence);
+            whom->moveOn();
+        };
+    }
+}
+
+void Outlooks::startNext() {
+    if (!waiting_.empty() && !aside_.isRunning()) {
+        aside_.start([file = logbook_.file(), batch = waiting_.front(), terms = terms(),
+                      this](const Aside::Watch& watch) { return workOut(file, batch, terms, watch, this); });
+    }
+}
+
+void Outlooks::finish(BatchId batch, Known entry) {
+    known_.insert_or_assign(batch, std::move(entry));
+    moveOn();
+}
+
+void Outlooks::moveOn() {
+    waiting_.pop_front();
+    startNext();
+    emit workedOut();
+}
+
+void Outlooks::fail(BatchId batch, const QString& sentence) {
+    failed_.insert(batch);
+    emit troubled(sentence);
+}
+
+void Outlooks::stepAside() {
+    if (aside_.isRunning()) {
+        aside_.drop();
+        QTimer::singleShot(0, this, &Outlooks::startNext);
+    }
+}
+
+bool Outlooks::isTouched(const Known& entry, const Touch& touch) {
+    const Batch& batch = entry.standing.record.batch;
+    if (touch.isEverything || touch.batch == batch.id) {
+        return true;
+    }
+    if (touch.batch || (touch.bin && !stoodIn(batch, *touch.bin))) {
+        return false;
+    }
+    const bool isBefore = touch.isReading && batch.startGiven && touch.from < batch.started.at;
+    return !isBefore || !touch.bin;
+}
+
+void Outlooks::take(const std::vector<Touch>& touches) {
+    failed_.clear();
+    for (auto& [batch, entry] : std::exchange(known_, {})) {
+        const auto touchesThis = [&, &entry = entry](const Touch& touch) { return isTouched(entry, touch); };
+        const auto first = std::ranges::find_if(touches, touchesThis);
+        const bool isExtended = std::ranges::all_of(touches, [&, &entry = entry](const Touch& touch) {
+            return !isTouched(entry, touch) || (!touch.isEverything && touch.from >= entry.seam);
+        });
+        if (!isExtended) {
+            begin(batch);
+            continue;
+        }
+        if (first != touches.end()) {
+            extend(batch, entry);
+        }
+        known_.insert_or_assign(batch, std::move(entry));
+    }
+}
+
+void Outlooks::takeAnything() {
+    stepAside();
+    takeSettings();
+    take({{.isEverything = true}});
+}
+
+void Outlooks::takeSettings() {
+    const OutlookSettings settings = outlookSettingsOf(logbook_);
+    const std::string materialsText = logbook_.setting(setting::materials);
+    if (isSetUp_ && settings == settings_ && materialsText == materialsText_) {
+        return;
+    }
+    isSetUp_ = true;
+    settings_ = settings;
+    materials_ = materialsOf(logbook_);
+    materialsText_ = materialsText;
+    stepAside();
+    take({{.isEverything = true}});
+}
+
+}  // namespace midden::ui

@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QObject>
+#include <deque>
+#include <map>
+#include <set>
+#include <vector>
+
+#include "core/logbook/logbook.h"
+#include "core/review/outlook.h"
+#include "ui/common/aside.h"
+
+namespace midden::ui {
+
+/// How a batch stands.
+struct Standing {
+    BatchRecord record;  ///< fit for outlooks and small pictures only: see core/review/condensed_record.h
+    BinOutlook outlook;
+};
+
+/// What an edit may have changed: the readings of a bin (none: the air of the whole site), or one batch, from an
+/// instant on.
+struct Touch {
+    std::optional<BinId> bin;
+    std::optional<BatchId> batch;
+    Instant from;
+    bool isReading = false;
+    bool isEverything = false;
+};
+/// What an edit and the edit that takes it back speak of.
+std::vector<Touch> touchesOf(const Edit& edit, const Edit& inverse);
+
+/// The one place that knows how the batches stand. Small batches are worked out at once, long ones beside the window's
+/// own thread; a change costs the batch it touches, and no more than its latest readings where that is all it touches.
+/// What is given out is never stale: while a batch is being worked out there is nothing to be had of it.
+class Outlooks : public QObject {
+    Q_OBJECT
+
+  public:
+    /// More readings than this are not worked through while somebody waits: 5 ms or so.
+    static constexpr std::int64_t mostAtOnce = 5'000;
+
+    explicit Outlooks(const Logbook& logbook, QObject* parent = nullptr);
+
+    /// Null while it is being worked out; `workedOut` is said when it is there. Asking starts the work.
+    const Standing* of(BatchId batch);
+    const HoldTarget& target() const { return settings_.stalls.target; }
+    bool isBusy() const { return !waiting_.empty(); }
+
+    void take(const std::vector<Touch>& touches);
+    /// Another program wrote to the file: anything may be different.
+    void takeAnything();
+    /// Target or materials may be others now.
+    void takeSettings();
+    /// Lets go of the file, so that it can be written to; goes on as soon as the window is at rest.
+    void stepAside();
+
+  signals:
+    void workedOut();
+    void troubled(const QString& sentence);
+
+  private:
+    struct Known {
+        BatchRecord head;  ///< condensed, up to `seam`
+        Instant seam;
+        Standing standing;
+    };
+    /// What working a batch out needs besides the file.
+    struct Terms {
+        OutlookSettings settings;
+        Materials materials;
+    };
+    static Known known(BatchRecord record, const Terms& terms);
+    static Aside::Delivery workOut(const std::filesystem::path& file, BatchId batch, const Terms& terms,
+                                   const Aside::Watch& watch, Outlooks* whom);
+
+    void begin(BatchId batch);
+    void extend(BatchId batch, Known& entry);
+    void startNext();
+    void finish(BatchId batch, Known entry);
+    void moveOn();
+    void fail(BatchId batch, const QString& sentence);
+    static bool isTouched(const Known& entry, const Touch& touch);
+    Terms terms() const { return {settings_, materials_}; }
+
+    const Logbook& logbook_;
+    bool isSetUp_ = false;
+    OutlookSettings settings_;
+    Materials materials_;
+    std::string materialsText_;
+    std::map<BatchId, Known> known_;
+    std::deque<BatchId> waiting_;  ///< the first of them is being worked out
+    std::set<BatchId> failed_;     ///< the person has been told why
+    Aside aside_;
+};
+
+}  // namespace midden::ui
