@@ -2,6 +2,7 @@
 // Looking at a few readings out of many.
 #include <algorithm>
 
+#include "core/logbook/entries.h"
 #include "core/logbook/readings.h"
 #include "core/logbook/state.h"
 #include "core/logbook/tenure.h"
@@ -72,6 +73,11 @@ bool Logbook::isLongerThan(BatchId batch, std::int64_t readings) const {
         }
     }
     return false;
+}
+
+std::vector<Addition> Logbook::additions(BatchId batch) const {
+    ReadTransaction moment{state_->file};
+    return additionsOf(state_->file, batch);
 }
 
 std::vector<LastReadings> Logbook::lastReadings(BinId bin) const {

@@ -155,6 +155,7 @@ class Logbook {
     std::vector<Place> placesRead() const;
     /// Every reading of a place in time order, whichever batch it belongs to.
     void visitReadings(const Place& place, const std::function<void(const Reading&)>& visit) const;
+    std::vector<Addition> additions(BatchId batch) const;    ///< in time order
     std::vector<Amendment> amendments(BatchId batch) const;  ///< oldest first
     std::vector<ThermometerCheck> checks(ProbeId probe) const;
 

@@ -1,75 +1,59 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/history/batch_loader.h"
 
-#include <utility>
+#include <QTimer>
 
 namespace midden::ui {
 
-BatchLoader::BatchLoader(QObject* parent) : QObject{parent} {
-    connect(this, &BatchLoader::ran, this, &BatchLoader::finish, Qt::QueuedConnection);
-}
+BatchLoader::BatchLoader(QObject* parent) : QObject{parent} {}
 
 void BatchLoader::load(const Logbook& logbook, BatchId batch) {
     if (logbook.file().empty()) {
-        report({loadBatch(logbook, batch, {}), {}});
+        emit loaded(loadBatch(logbook, batch, [](double) { return true; }));
         return;
     }
     wanted_ = Wish{logbook.file(), batch};
-    outdated_ = running_;
+    aside_.drop();
+    start();
     emit busyChanged();
-    if (running_) {
-        worker_.request_stop();
-    } else {
-        start();
-    }
 }
 
 void BatchLoader::cancel() {
     wanted_.reset();
-    outdated_ = running_;
-    worker_.request_stop();
+    aside_.drop();
     emit busyChanged();
 }
 
-BatchLoader::Outcome BatchLoader::run(const Wish& wish, const std::stop_token& stop) {
+void BatchLoader::stepAside() {
+    const bool isReading = aside_.isRunning() && aside_.share() < 1;
+    if (isReading) {
+        aside_.drop();
+        QTimer::singleShot(0, this, &BatchLoader::start);
+    }
+}
+
+Aside::Delivery BatchLoader::run(const Wish& wish, const Aside::Watch& watch, BatchLoader* whom) {
     try {
         const Logbook logbook = Logbook::open(wish.file, Logbook::Mode::readOnly);
-        return {loadBatch(logbook, wish.batch, stop), {}};
+        return [whom, batch = loadBatch(logbook, wish.batch, watch)] { whom->finish(batch, {}); };
     } catch (const std::exception& error) {
-        return {nullptr, QString::fromUtf8(error.what())};
+        return [whom, sentence = QString::fromUtf8(error.what())] { whom->finish({}, sentence); };
     }
 }
 
 void BatchLoader::start() {
-    running_ = true;
-    outdated_ = false;
-    // The thread ends with its last line, so replacing it here never waits.
-    worker_ = std::jthread{[this, wish = *wanted_](const std::stop_token& stop) {
-        outcome_ = run(wish, stop);
-        emit ran();
-    }};
+    if (wanted_ && !aside_.isRunning()) {
+        aside_.start([wish = *wanted_, this](const Aside::Watch& watch) { return run(wish, watch, this); });
+    }
 }
 
-void BatchLoader::finish() {
-    running_ = false;
-    const Outcome outcome = std::exchange(outcome_, {});
-    if (outdated_) {
-        outdated_ = false;
-        if (wanted_) {
-            start();
-        }
-        return;
-    }
+void BatchLoader::finish(const LoadedPtr& batch, const QString& trouble) {
     wanted_.reset();
     emit busyChanged();
-    report(outcome);
-}
-
-void BatchLoader::report(const Outcome& outcome) {
-    if (outcome.batch) {
-        emit loaded(outcome.batch);
-    } else if (!outcome.trouble.isEmpty()) {
-        emit failed(outcome.trouble);
+    if (batch) {
+        emit loaded(batch);
+    } else {
+        emit failed(trouble);
     }
 }
 

@@ -3,8 +3,8 @@
 
 #include <QObject>
 #include <filesystem>
-#include <thread>
 
+#include "ui/common/aside.h"
 #include "ui/history/loaded_batch.h"
 
 namespace midden::ui {
@@ -21,32 +21,27 @@ class BatchLoader : public QObject {
     void load(const Logbook& logbook, BatchId batch);
     void cancel();
     bool isBusy() const { return wanted_.has_value(); }
+    /// How much of the batch has been read, 0 to 1; at 1 it is being judged.
+    double share() const { return aside_.share(); }
+    /// Lets go of the file, so that it can be written to; begins again as soon as the window is at rest.
+    void stepAside();
 
   signals:
     void loaded(midden::ui::LoadedPtr batch);
     void failed(const QString& sentence);
     void busyChanged();
-    void ran();  ///< said by the thread itself, heard in the window's
 
   private:
-    struct Outcome {
-        LoadedPtr batch;
-        QString trouble;
-    };
     struct Wish {
         std::filesystem::path file;
         BatchId batch{};
     };
-    static Outcome run(const Wish& wish, const std::stop_token& stop);
+    static Aside::Delivery run(const Wish& wish, const Aside::Watch& watch, BatchLoader* whom);
     void start();
-    void finish();
-    void report(const Outcome& outcome);
+    void finish(const LoadedPtr& batch, const QString& trouble);
 
     std::optional<Wish> wanted_;
-    bool running_ = false;
-    bool outdated_ = false;  ///< what runs is no longer what is wanted
-    Outcome outcome_;        ///< written by the thread before `ran`, read in the window's after it
-    std::jthread worker_;    ///< last, so that it has ended before anything it writes to goes
+    Aside aside_;
 };
 
 }  // namespace midden::ui

@@ -4,15 +4,14 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QMenu>
-#include <QProgressBar>
 #include <QPushButton>
 #include <QSplitter>
 #include <QStackedWidget>
-#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 
 #include "ui/common/book.h"
+#include "ui/common/waiting_bar.h"
 #include "ui/history/entries_part.h"
 #include "ui/history/figures_panel.h"
 #include "ui/history/history_screen.h"
@@ -22,8 +21,6 @@
 namespace midden::ui {
 
 namespace {
-
-constexpr int patience = 200;  // milliseconds before a load is worth a word
 
 QToolButton* zoomButton(const QString& text, const QString& name, const QString& tip, QWidget* parent) {
     auto* button = new QToolButton{parent};
@@ -51,8 +48,7 @@ HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
       figures_{new FiguresPanel{this}},
       why_{new WhyPanel{this}},
       entries_{new EntriesPart{book, this}},
-      waiting_{buildWaiting()},
-      patience_{new QTimer{this}},
+      waiting_{new WaitingBar{tr("Judging the batch …"), [this] { return loader_.share(); }, this}},
       emptySentence_{new QLabel{this}},
       emptyButton_{new QPushButton{tr("Type the first reading"), this}},
       pages_{new QStackedWidget{this}},
@@ -60,8 +56,6 @@ HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
       empty_{buildEmpty()} {
     pages_->addWidget(full_);
     pages_->addWidget(empty_);
-    patience_->setSingleShot(true);
-    patience_->setInterval(patience);
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(16, 16, 16, 16);
     column->setSpacing(8);
@@ -143,26 +137,6 @@ QWidget* HistoryScreen::buildChart() {
     return split;
 }
 
-QWidget* HistoryScreen::buildWaiting() {
-    auto* bar = new QWidget{this};
-    auto* line = new QHBoxLayout{bar};
-    line->setContentsMargins({});
-    line->setSpacing(8);
-    auto* words = new QLabel{tr("Reading the batch …"), bar};
-    auto* progress = new QProgressBar{bar};
-    progress->setRange(0, 0);
-    progress->setTextVisible(false);
-    progress->setAccessibleName(tr("Reading the batch"));
-    auto* stop = new QPushButton{tr("Stop"), bar};
-    stop->setObjectName(QStringLiteral("stopLoading"));
-    connect(stop, &QPushButton::clicked, this, [this] { loader_.cancel(); });
-    line->addWidget(words);
-    line->addWidget(progress, 1);
-    line->addWidget(stop);
-    bar->hide();
-    return bar;
-}
-
 QWidget* HistoryScreen::buildEmpty() {
     auto* page = new QWidget{this};
     auto* column = new QVBoxLayout{page};
@@ -176,14 +150,27 @@ QWidget* HistoryScreen::buildEmpty() {
     return page;
 }
 
-/// A short load goes by without a flicker.
 void HistoryScreen::showBusy() {
-    if (!loader_.isBusy()) {
-        patience_->stop();
-        waiting_->hide();
-        return;
+    loader_.isBusy() ? waiting_->begin() : waiting_->end();
+}
+
+/// Of the batch that was shown before, once the one that is wanted takes its time.
+void HistoryScreen::letGo() {
+    if (batch_ && batch_->record.batch.id != book_.batch()) {
+        take(nullptr);
+        showNothing({}, false);
     }
-    patience_->start();
+}
+
+void HistoryScreen::stop() {
+    loader_.cancel();
+    take(nullptr);
+    showNothing(tr("Reading was stopped. Choose the batch again to read it."), false);
+}
+
+void HistoryScreen::showNothing(const QString& sentence, bool offersRound) {
+    emptySentence_->setText(sentence);
+    emptyButton_->setVisible(offersRound);
 }
 
 }  // namespace midden::ui

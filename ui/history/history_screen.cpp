@@ -7,7 +7,6 @@
 #include <QMenu>
 #include <QPushButton>
 #include <QStackedWidget>
-#include <QTimer>
 #include <QToolButton>
 #include <algorithm>
 
@@ -15,6 +14,7 @@
 #include "ui/chart/entry_words.h"
 #include "ui/common/book.h"
 #include "ui/common/glance.h"
+#include "ui/common/waiting_bar.h"
 #include "ui/common/words.h"
 #include "ui/history/entries_part.h"
 #include "ui/history/figures_panel.h"
@@ -39,11 +39,16 @@ void HistoryScreen::listen() {
     connect(&book_, &Book::looksAtChanged, this, outdate);
     connect(batches_, &QComboBox::activated, this, [this](int index) {
         const auto chosen = static_cast<BatchId>(batches_->itemData(index).toLongLong());
+        if (book_.batch() == chosen) {
+            load();  // after it was stopped
+        }
         book_.lookAt(book_.bin(), chosen);
     });
+    connect(&book_, &Book::aboutToWrite, &loader_, &BatchLoader::stepAside);
     connect(&loader_, &BatchLoader::loaded, this, &HistoryScreen::take);
     connect(&loader_, &BatchLoader::failed, &book_, &Book::troubled);
-    connect(patience_, &QTimer::timeout, waiting_, &QWidget::show);
+    connect(waiting_, &WaitingBar::appeared, this, &HistoryScreen::letGo);
+    connect(waiting_, &WaitingBar::stopWanted, this, &HistoryScreen::stop);
     connect(&loader_, &BatchLoader::busyChanged, this, &HistoryScreen::showBusy);
     connect(trace_, &TraceView::pointedAt, this,
             [this](std::optional<ReadingSpot> spot) { describe(spot ? spot : trace_->marked()); });
@@ -115,9 +120,9 @@ void HistoryScreen::take(const LoadedPtr& batch) {
     const bool nothing =
         !batch || (batch->record.tracks.empty() && batch->record.additions.empty() && batch->record.aerations.empty() &&
                    batch->record.observations.empty() && batch->record.amendedEntries == 0);
-    emptySentence_->setText(
-        batch ? tr("Nothing has been written down for %1 yet.").arg(words::text(batch->record.batch.name))
-              : tr("No batch stands in this bin."));
+    showNothing(batch ? tr("Nothing has been written down for %1 yet.").arg(words::text(batch->record.batch.name))
+                      : tr("No batch stands in this bin."),
+                true);
     pages_->setCurrentWidget(nothing ? empty_ : full_);
     zoom_->setVisible(!nothing);
     figuresButton_->setVisible(!nothing);

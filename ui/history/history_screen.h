@@ -11,7 +11,6 @@ class QLabel;
 class QMenu;
 class QPushButton;
 class QStackedWidget;
-class QTimer;
 class QToolButton;
 
 namespace midden::ui {
@@ -20,6 +19,7 @@ class Book;
 class EntriesPart;
 class FiguresPanel;
 class TraceView;
+class WaitingBar;
 class WhyPanel;
 
 /// A batch as it went: its chart, why hours count, and its entries.
@@ -46,7 +46,6 @@ class HistoryScreen : public QWidget {
   private:
     QWidget* buildChart();
     QWidget* buildHead();
-    QWidget* buildWaiting();
     void fillZoom();
     QWidget* buildEmpty();
     void listen();
@@ -61,6 +60,9 @@ class HistoryScreen : public QWidget {
     void showBusy();
     void tellHours();
     void openStall(Instant from);
+    void letGo();
+    void stop();
+    void showNothing(const QString& sentence, bool offersRound);
 
     Book& book_;
     BatchLoader loader_;
@@ -78,8 +80,7 @@ class HistoryScreen : public QWidget {
     FiguresPanel* figures_;
     WhyPanel* why_;
     EntriesPart* entries_;
-    QWidget* waiting_;
-    QTimer* patience_;
+    WaitingBar* waiting_;
     QLabel* emptySentence_;
     QPushButton* emptyButton_;
     QStackedWidget* pages_;

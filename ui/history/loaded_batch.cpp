@@ -68,18 +68,18 @@ LoadedBatch::LoadedBatch(BatchRecord batchRecord, BatchReview batchReview, BinOu
       whole{withProjection(record, outlook)},
       source{record, review} {}
 
-LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const std::stop_token& stop) {
+LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const Onlooker& onlooker) {
     const ReviewQuestions questions = questionsOf(logbook);
-    BatchRecord record = logbook.record(batch);
-    if (stop.stop_requested()) {
+    auto record = logbook.record(batch, onlooker);
+    if (!record || !onlooker(1)) {
         return nullptr;
     }
-    BatchReview review = reviewOf(record, questions);
-    if (stop.stop_requested()) {
+    BatchReview review = reviewOf(*record, questions);
+    if (!onlooker(1)) {
         return nullptr;
     }
-    BinOutlook outlook = outlookOf(record, review.stalls, outlookSettingsOf(logbook), questions.materials);
-    return std::make_shared<const LoadedBatch>(std::move(record), std::move(review), std::move(outlook));
+    BinOutlook outlook = outlookOf(*record, review.stalls, outlookSettingsOf(logbook), questions.materials);
+    return std::make_shared<const LoadedBatch>(*std::move(record), std::move(review), std::move(outlook));
 }
 
 ReadingId readingAt(const LoadedBatch& batch, ReadingSpot spot) {

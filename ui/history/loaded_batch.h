@@ -4,7 +4,6 @@
 #include <QString>
 #include <memory>
 #include <optional>
-#include <stop_token>
 
 #include "core/logbook/logbook.h"
 #include "core/review/review.h"
@@ -29,8 +28,9 @@ struct LoadedBatch {
 };
 using LoadedPtr = std::shared_ptr<const LoadedBatch>;
 
-/// Reads and reviews; takes long for a long batch. Null when stopped in between. Throws LogbookError.
-LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const std::stop_token& stop);
+/// Reads and reviews; takes long for a long batch. The onlooker hears of the reading, 1 once all that is left is to
+/// judge it. Null when stopped. Throws LogbookError.
+LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const Onlooker& onlooker);
 
 /// One reading of a loaded batch.
 struct ReadingSpot {

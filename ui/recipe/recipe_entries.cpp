@@ -91,7 +91,7 @@ std::optional<Batch> RecipeScreen::chosenBatch() const {
 
 std::vector<Addition> RecipeScreen::alreadyIn() const {
     const auto batch = chosenBatch();
-    return batch ? book_.log().record(batch->id).additions : std::vector<Addition>{};
+    return batch ? book_.log().additions(batch->id) : std::vector<Addition>{};
 }
 
 std::optional<double> RecipeScreen::binLitres() const {

@@ -9,7 +9,7 @@ namespace midden::ui {
 
 QStringList knownMaterials(const Logbook& logbook, BatchId batch) {
     QStringList names;
-    for (const Addition& addition : logbook.record(batch).additions) {
+    for (const Addition& addition : logbook.additions(batch)) {
         names << words::text(addition.material);
     }
     for (const Material& material : builtInMaterials().all()) {

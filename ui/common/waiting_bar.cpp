@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/common/waiting_bar.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QProgressBar>
+#include <QPushButton>
+#include <QTimer>
+
+namespace midden::ui {
+
+namespace {
+
+constexpr int patience = 200;  // milliseconds before a wait is worth a word
+constexpr int interval = 100;  // milliseconds between two looks
+
+}  // namespace
+
+WaitingBar::WaitingBar(QString after, std::function<double()> share, QWidget* parent)
+    : QWidget{parent},
+      after_{std::move(after)},
+      share_{std::move(share)},
+      words_{new QLabel{this}},
+      progress_{new QProgressBar{this}},
+      patience_{new QTimer{this}},
+      clock_{new QTimer{this}} {
+    setObjectName(QStringLiteral("waiting"));
+    words_->setObjectName(QStringLiteral("waitingFor"));
+    progress_->setObjectName(QStringLiteral("waitingProgress"));
+    progress_->setTextVisible(false);
+    progress_->setAccessibleName(tr("How far it has come"));
+    auto* stop = new QPushButton{tr("Stop"), this};
+    stop->setObjectName(QStringLiteral("stopWaiting"));
+    auto* line = new QHBoxLayout{this};
+    line->setContentsMargins({});
+    line->setSpacing(8);
+    line->addWidget(words_);
+    line->addWidget(progress_, 1);
+    line->addWidget(stop);
+    patience_->setSingleShot(true);
+    patience_->setInterval(patience);
+    clock_->setInterval(interval);
+    connect(stop, &QPushButton::clicked, this, &WaitingBar::stopWanted);
+    connect(clock_, &QTimer::timeout, this, &WaitingBar::look);
+    connect(patience_, &QTimer::timeout, this, [this] {
+        look();
+        show();
+        clock_->start();
+        emit appeared();
+    });
+    hide();
+}
+
+void WaitingBar::begin() {
+    if (!clock_->isActive()) {
+        patience_->start();
+    }
+}
+
+void WaitingBar::end() {
+    patience_->stop();
+    clock_->stop();
+    hide();
+}
+
+void WaitingBar::look() {
+    const double share = share_();
+    const bool isRead = share >= 1;
+    words_->setText(isRead ? after_ : tr("Reading the batch …"));
+    progress_->setRange(0, isRead ? 0 : 100);
+    progress_->setValue(static_cast<int>(share * 100));
+}
+
+}  // namespace midden::ui
