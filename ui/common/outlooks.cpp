@@ -15,8 +15,8 @@ namespace {
 /// reading.
 constexpr Seconds readAgain = hours(2);
 
-BinOutlook outlookOf(const BatchRecord& record, const OutlookSettings& settings, const Materials& materials) {
-    return midden::outlookOf(record, stallsOf(record, settings.stalls, materials), settings, materials);
+BinOutlook lookedAt(const BatchRecord& record, const StandingTerms& terms) {
+    return outlookOf(record, stallsOf(record, terms.outlook.stalls, terms.materials), terms.outlook, terms.materials);
 }
 
 Instant newestReading(const BatchRecord& record) {
@@ -38,45 +38,64 @@ Outlooks::Outlooks(const Logbook& logbook, QObject* parent) : QObject{parent}, l
 }
 
 const Standing* Outlooks::of(BatchId batch) {
-    if (!known_.contains(batch) && !failed_.contains(batch) && std::ranges::find(waiting_, batch) == waiting_.end()) {
-        begin(batch);
+    if (!known_.contains(batch)) {
+        want(batch);
     }
     const auto found = known_.find(batch);
     return found == known_.end() ? nullptr : &found->second.standing;
+}
+
+const BinStanding* Outlooks::standing(BatchId batch) {
+    const auto isThere = [&] {
+        const auto found = known_.find(batch);
+        return found != known_.end() && found->second.care ? &*found->second.care : nullptr;
+    };
+    if (!isThere()) {
+        want(batch);
+    }
+    return isThere();
+}
+
+void Outlooks::want(BatchId batch) {
+    if (!failed_.contains(batch) && std::ranges::find(waiting_, batch) == waiting_.end()) {
+        begin(batch);
+    }
 }
 
 void Outlooks::begin(BatchId batch) {
     try {
         const bool isShort = logbook_.file().empty() || !logbook_.isLongerThan(batch, mostAtOnce);
         if (isShort) {
-            known_.insert_or_assign(batch, known(logbook_.record(batch), terms()));
+            known_.insert_or_assign(batch, known(logbook_.record(batch), terms_));
             return;
         }
     } catch (const LogbookError& error) {
         fail(batch, QString::fromUtf8(error.what()));
         return;
     }
-    waiting_.push_back(batch);
-    if (waiting_.size() == 1) {
-        startNext();
+    if (std::ranges::find(waiting_, batch) == waiting_.end()) {
+        waiting_.push_back(batch);
     }
+    startNext();
 }
 
-Outlooks::Known Outlooks::known(BatchRecord record, const Terms& terms) {
+Outlooks::Known Outlooks::known(BatchRecord record, const StandingTerms& terms) {
     const Instant newest = newestReading(record);
     const Instant seam = newest - readAgain;
-    BinOutlook outlook = ui::outlookOf(record, terms.settings, terms.materials);
-    BatchRecord head = condensed(record, seam, terms.settings, terms.materials);
-    BatchRecord shown = condensed(std::move(record), newest + Seconds{1}, terms.settings, terms.materials);
-    return {std::move(head), seam, {std::move(shown), std::move(outlook)}};
+    BinOutlook outlook = lookedAt(record, terms);
+    BinStanding care = standingOf(record, outlook, terms);
+    BatchRecord head = condensed(record, seam, terms.outlook, terms.materials);
+    BatchRecord shown = condensed(std::move(record), newest + Seconds{1}, terms.outlook, terms.materials);
+    return {std::move(head), seam, {std::move(shown), std::move(outlook)}, std::move(care)};
 }
 
 void Outlooks::extend(BatchId batch, Known& entry) {
     entry.standing.record = joined(entry.head, logbook_.recordSince(batch, entry.seam));
-    entry.standing.outlook = ui::outlookOf(entry.standing.record, settings_, materials_);
+    entry.standing.outlook = lookedAt(entry.standing.record, terms_);
+    entry.care.reset();
 }
 
-Aside::Delivery Outlooks::workOut(const std::filesystem::path& file, BatchId batch, const Terms& terms,
+Aside::Delivery Outlooks::workOut(const std::filesystem::path& file, BatchId batch, const StandingTerms& terms,
                                   const Aside::Watch& watch, Outlooks* whom) {
     try {
         const Logbook logbook = Logbook::open(file, Logbook::Mode::readOnly);
@@ -96,7 +115,7 @@ Aside::Delivery Outlooks::workOut(const std::filesystem::path& file, BatchId bat
 
 void Outlooks::startNext() {
     if (!waiting_.empty() && !aside_.isRunning()) {
-        aside_.start([file = logbook_.file(), batch = waiting_.front(), terms = terms(),
+        aside_.start([file = logbook_.file(), batch = waiting_.front(), terms = terms_,
                       this](const Aside::Watch& watch) { return workOut(file, batch, terms, watch, this); });
     }
 }
@@ -162,15 +181,17 @@ void Outlooks::takeAnything() {
 }
 
 void Outlooks::takeSettings() {
-    const OutlookSettings settings = outlookSettingsOf(logbook_);
-    const std::string materialsText = logbook_.setting(setting::materials);
-    if (isSetUp_ && settings == settings_ && materialsText == materialsText_) {
+    std::vector<std::string> texts;
+    for (const auto name : {setting::inForce, setting::criteria, setting::cured, setting::curing, setting::probeCheck,
+                            setting::targetTemperature, setting::targetHours, setting::materials}) {
+        texts.push_back(logbook_.setting(name));
+    }
+    StandingTerms terms = standingTermsOf(logbook_);
+    if (texts == termTexts_ && terms.outlook == terms_.outlook) {
         return;
     }
-    isSetUp_ = true;
-    settings_ = settings;
-    materials_ = materialsOf(logbook_);
-    materialsText_ = materialsText;
+    termTexts_ = std::move(texts);
+    terms_ = std::move(terms);
     stepAside();
     take({{.isEverything = true}});
 }

@@ -7,8 +7,7 @@
 #include <set>
 #include <vector>
 
-#include "core/logbook/logbook.h"
-#include "core/review/outlook.h"
+#include "core/logbook/book_standing.h"
 #include "ui/common/aside.h"
 
 namespace midden::ui {
@@ -45,7 +44,10 @@ class Outlooks : public QObject {
 
     /// Null while it is being worked out; `workedOut` is said when it is there. Asking starts the work.
     const Standing* of(BatchId batch);
-    const HoldTarget& target() const { return settings_.stalls.target; }
+    /// What is to be done for it, certificates left out: rules in force are judged over every reading, so that a new
+    /// one in a long batch has this worked out again.
+    const BinStanding* standing(BatchId batch);
+    const HoldTarget& target() const { return terms_.outlook.stalls.target; }
     bool isBusy() const { return !waiting_.empty(); }
 
     void take(const std::vector<Touch>& touches);
@@ -65,16 +67,13 @@ class Outlooks : public QObject {
         BatchRecord head;  ///< condensed, up to `seam`
         Instant seam;
         Standing standing;
+        std::optional<BinStanding> care;
     };
-    /// What working a batch out needs besides the file.
-    struct Terms {
-        OutlookSettings settings;
-        Materials materials;
-    };
-    static Known known(BatchRecord record, const Terms& terms);
-    static Aside::Delivery workOut(const std::filesystem::path& file, BatchId batch, const Terms& terms,
+    static Known known(BatchRecord record, const StandingTerms& terms);
+    static Aside::Delivery workOut(const std::filesystem::path& file, BatchId batch, const StandingTerms& terms,
                                    const Aside::Watch& watch, Outlooks* whom);
 
+    void want(BatchId batch);
     void begin(BatchId batch);
     void extend(BatchId batch, Known& entry);
     void startNext();
@@ -82,13 +81,10 @@ class Outlooks : public QObject {
     void moveOn();
     void fail(BatchId batch, const QString& sentence);
     static bool isTouched(const Known& entry, const Touch& touch);
-    Terms terms() const { return {settings_, materials_}; }
 
     const Logbook& logbook_;
-    bool isSetUp_ = false;
-    OutlookSettings settings_;
-    Materials materials_;
-    std::string materialsText_;
+    StandingTerms terms_;
+    std::vector<std::string> termTexts_;  ///< the settings that `terms_` were read from
     std::map<BatchId, Known> known_;
     std::deque<BatchId> waiting_;  ///< the first of them is being worked out
     std::set<BatchId> failed_;     ///< the person has been told why

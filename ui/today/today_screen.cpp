@@ -11,6 +11,7 @@
 #include "core/logbook/book_standing.h"
 #include "ui/common/book.h"
 #include "ui/common/glance.h"
+#include "ui/common/outlooks.h"
 #include "ui/common/tone.h"
 #include "ui/common/words.h"
 #include "ui/round/safety_line.h"
@@ -54,6 +55,7 @@ TodayScreen::TodayScreen(Book& book, QWidget* parent)
       model_{new TaskModel{this}},
       heading_{new QLabel{this}},
       list_{new QListView{this}},
+      pending_{new QLabel{this}},
       nothing_{new QLabel{this}},
       caution_{new QLabel{this}} {
     layOut();
@@ -62,6 +64,8 @@ TodayScreen::TodayScreen(Book& book, QWidget* parent)
 
 void TodayScreen::layOut() {
     heading_->setObjectName(QStringLiteral("todayHeading"));
+    pending_->setObjectName(QStringLiteral("todayPending"));
+    setTone(*pending_, Tone::quiet);
     nothing_->setObjectName(QStringLiteral("todayNothing"));
     nothing_->setWordWrap(true);
     nothing_->setAlignment(Qt::AlignLeft | Qt::AlignTop);
@@ -80,18 +84,21 @@ void TodayScreen::layOut() {
     column->setContentsMargins(24, 24, 24, 16);
     column->setSpacing(16);
     column->addWidget(heading_);
+    column->addWidget(pending_);
     column->addWidget(nothing_, 1);
     column->addWidget(list_, 1);
     column->addWidget(caution_);
 }
 
 void TodayScreen::listen() {
-    connect(&book_, &Book::changed, this, [this] {
+    const auto outdate = [this] {
         outdated_ = true;
         if (isVisible()) {
             refresh();
         }
-    });
+    };
+    connect(&book_, &Book::changed, this, outdate);
+    connect(&book_.outlooks(), &Outlooks::workedOut, this, outdate);
     // Enter and a double click; which of the two a single click is, is the desktop's own habit.
     connect(list_, &QListView::activated, this, [this](const QModelIndex& index) { go(index.row()); });
     connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this, &TodayScreen::describe);
@@ -110,10 +117,21 @@ void TodayScreen::refresh() {
     try {
         const TaskContext context{outlookSettingsOf(book_.log()), taskSettingsOf(book_.log()), book_.zone(),
                                   unitOf(book_.log()), now};
-        const auto standings = standingsOf(book_.log(), now.at);
+        int pending = 0;
+        std::vector<BinStanding> standings;
+        for (const BatchId batch : batchesAskedAfter(book_.log(), now.at)) {
+            if (const BinStanding* standing = book_.outlooks().standing(batch)) {
+                standings.push_back(*standing);
+                standings.back().isCertified = !book_.log().certificates(batch).empty();
+            } else {
+                ++pending;
+            }
+        }
+        tellPending(pending);
         model_->show(tasksFor(standings, {now.at, endOfDay(book_.zone(), now)}, context.care), context);
-        nothing_->setText(standings.empty() ? tr("What needs doing will stand here once a batch stands in a bin.")
-                                            : tr("Nothing needs doing today."));
+        nothing_->setText(pending > 0         ? QString{}
+                          : standings.empty() ? tr("What needs doing will stand here once a batch stands in a bin.")
+                                              : tr("Nothing needs doing today."));
     } catch (const LogbookError& error) {
         emit book_.troubled(QString::fromUtf8(error.what()));
         return;
@@ -129,6 +147,13 @@ void TodayScreen::refresh() {
         list_->setCurrentIndex(model_->index(std::clamp(row, 0, count - 1)));
     }
     describe();
+}
+
+/// Long batches take a moment; until then their part of the list is missing.
+void TodayScreen::tellPending(int batches) {
+    pending_->setText(batches == 1 ? tr("1 batch is being worked out …")
+                                   : tr("%1 batches are being worked out …").arg(batches));
+    pending_->setVisible(batches > 0);
 }
 
 void TodayScreen::describe() {

@@ -35,12 +35,14 @@ class TodayScreen : public QWidget {
     void refresh();
     void go(int row);
     void describe();
+    void tellPending(int batches);
 
     Book& book_;
     bool outdated_ = true;
     TaskModel* model_;
     QLabel* heading_;
     QListView* list_;
+    QLabel* pending_;
     QLabel* nothing_;
     QLabel* caution_;
 };
