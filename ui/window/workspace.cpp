@@ -22,6 +22,8 @@ namespace midden::ui {
 
 Workspace::Workspace(Book& book, Prompts& prompts, QWidget* parent)
     : QWidget{parent},
+      book_{book},
+      prompts_{prompts},
       cards_{new BinCards{book, this}},
       tabs_{new QTabBar{this}},
       stall_{new StallPanel{book, this}},
@@ -32,38 +34,57 @@ Workspace::Workspace(Book& book, Prompts& prompts, QWidget* parent)
     tabs_->setDocumentMode(true);
     tabs_->setDrawBase(false);
     tabs_->setExpanding(false);
-    buildScreens(book, prompts);
+    addTabs();
     layOut();
-    connect(tabs_, &QTabBar::currentChanged, this, [this](int tab) {
-        pages_->setCurrentIndex(tab);
-        stall_->setDiscreet(screen() == QStringLiteral("today"));
-    });
-    showFirst(book);
+    connect(tabs_, &QTabBar::currentChanged, this, &Workspace::showPage);
+    showFirst();
 }
 
 /// A new book begins where its first bin is named, any other with what needs doing.
-void Workspace::showFirst(const Book& book) {
-    const auto bins = book.log().bins();
+void Workspace::showFirst() {
+    const auto bins = book_.log().bins();
     const bool hasBins = std::any_of(bins.begin(), bins.end(), [](const Bin& bin) { return !bin.retired; });
-    tabs_->setCurrentIndex(pages_->indexOf(page(hasBins ? QStringLiteral("today") : QStringLiteral("round"))));
-    stall_->setDiscreet(hasBins);  // the first tab was there already and told nobody
+    const int first = pages_->indexOf(page(hasBins ? QStringLiteral("today") : QStringLiteral("round")));
+    tabs_->setCurrentIndex(first);
+    showPage(first);
 }
 
-void Workspace::buildScreens(Book& book, Prompts& prompts) {
+void Workspace::addTabs() {
     for (const ScreenEntry& entry : screens()) {
-        QWidget* page = entry.make(book, prompts, pages_);
-        page->setObjectName(QLatin1String{entry.id});
-        pages_->addWidget(page);
-        if (const auto* history = qobject_cast<HistoryScreen*>(page)) {
-            connect(history, &HistoryScreen::roundWanted, this, [this] { showScreen(QStringLiteral("round")); });
-            connect(history, &HistoryScreen::stallWanted, stall_, &StallPanel::showStall);
-        }
-        if (const auto* today = qobject_cast<TodayScreen*>(page)) {
-            connect(today, &TodayScreen::wanted, this, &Workspace::go);
-        }
+        auto* place = new QWidget{pages_};  // kept for the screen
+        place->setObjectName(QLatin1String{entry.id});
+        pages_->addWidget(place);
         const int tab = tabs_->addTab(QCoreApplication::translate("screens", entry.title));
         tabs_->setTabToolTip(tab, QKeySequence{Qt::CTRL | entry.key}.toString(QKeySequence::NativeText));
     }
+    isBuilt_.assign(screens().size(), false);
+}
+
+void Workspace::showPage(int index) {
+    const auto place = static_cast<std::size_t>(index);
+    if (!isBuilt_.at(place)) {
+        isBuilt_[place] = true;
+        QWidget* kept = pages_->widget(index);
+        pages_->insertWidget(index, build(index));
+        pages_->removeWidget(kept);
+        delete kept;
+    }
+    pages_->setCurrentIndex(index);
+    stall_->setDiscreet(screen() == QStringLiteral("today"));
+}
+
+QWidget* Workspace::build(int index) {
+    const ScreenEntry& entry = screens()[static_cast<std::size_t>(index)];
+    QWidget* page = entry.make(book_, prompts_, pages_);
+    page->setObjectName(QLatin1String{entry.id});
+    if (const auto* history = qobject_cast<HistoryScreen*>(page)) {
+        connect(history, &HistoryScreen::roundWanted, this, [this] { showScreen(QStringLiteral("round")); });
+        connect(history, &HistoryScreen::stallWanted, stall_, &StallPanel::showStall);
+    }
+    if (const auto* today = qobject_cast<TodayScreen*>(page)) {
+        connect(today, &TodayScreen::wanted, this, &Workspace::go);
+    }
+    return page;
 }
 
 void Workspace::layOut() {
@@ -87,8 +108,9 @@ QWidget* Workspace::page(const QString& id) const {
 
 void Workspace::showScreen(const QString& id) {
     if (QWidget* wanted = page(id)) {
-        tabs_->setCurrentIndex(pages_->indexOf(wanted));
-        wanted->setFocus();
+        const int index = pages_->indexOf(wanted);
+        tabs_->setCurrentIndex(index);
+        pages_->widget(index)->setFocus();  // built by now
     }
 }
 

@@ -3,6 +3,7 @@
 
 #include <QWidget>
 #include <optional>
+#include <vector>
 
 #include "core/records/entries.h"
 
@@ -33,12 +34,17 @@ class Workspace : public QWidget {
     void focusInEvent(QFocusEvent* event) override;
 
   private:
-    void buildScreens(Book& book, Prompts& prompts);
+    void addTabs();
     void layOut();
-    void showFirst(const Book& book);
+    void showFirst();
+    void showPage(int index);
+    QWidget* build(int index);
     void go(TaskPlace place, std::optional<BinId> bin);
     QWidget* page(const QString& id) const;
 
+    Book& book_;
+    Prompts& prompts_;
+    std::vector<bool> isBuilt_;  ///< screens are built when they are shown for the first time
     BinCards* cards_;
     QTabBar* tabs_;
     StallPanel* stall_;
