@@ -15,6 +15,9 @@ namespace {
 /// Readings are drawn with their marks while these can still be told apart.
 constexpr double pixelsPerMark = 7;
 
+/// Air temperature may pause for two days before its line is broken: it is only there for orientation.
+constexpr Seconds longestPause = days(2);
+
 bool gapBetween(const IntervalSet& gaps, Instant from, Instant to) {
     const auto next = std::ranges::lower_bound(gaps, from, {}, &Interval::from);
     return next != gaps.end() && next->to <= to;
@@ -86,11 +89,9 @@ std::vector<ChartTrace> tracesOf(const ChartSource& source, const ChartView& vie
     return traces;
 }
 
-/// Air temperature may pause for two days before its line is broken: it is only there for orientation.
 std::vector<ChartLine> outsideOf(const ChartSource& source, const ChartView& view) {
-    constexpr Seconds longestPause = days(2);
     const Overview& overview = source.overviews().back();
-    return linesOf(overview, gaps(overview.samples(), longestPause), view);
+    return linesOf(overview, source.outsideGaps(), view);
 }
 
 void widen(double& lowest, double& highest, const Overview& overview) {
@@ -135,6 +136,7 @@ ChartSource::ChartSource(const BatchRecord& record, const BatchReview& review) :
         overviews_.emplace_back(std::span{track.samples});
     }
     overviews_.emplace_back(std::span{record.outside});
+    outsideGaps_ = gaps(record.outside, longestPause);
     for (const Overview& overview : overviews_) {
         widen(lowest_, highest_, overview);
     }

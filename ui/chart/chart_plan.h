@@ -128,6 +128,8 @@ class ChartSource {
     const BatchRecord& record() const { return record_; }
     const BatchReview& review() const { return review_; }
     const std::vector<Overview>& overviews() const { return overviews_; }  ///< one a track, then outside air
+    /// Where the line of outside air is broken.
+    const IntervalSet& outsideGaps() const { return outsideGaps_; }
     double lowest() const { return lowest_; }                              ///< °C, over everything that is drawn
     double highest() const { return highest_; }                            ///< °C
 
@@ -135,6 +137,7 @@ class ChartSource {
     const BatchRecord& record_;
     const BatchReview& review_;
     std::vector<Overview> overviews_;
+    IntervalSet outsideGaps_;
     double lowest_ = 0;
     double highest_ = 0;
 };
