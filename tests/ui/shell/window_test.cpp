@@ -114,6 +114,7 @@ TEST_CASE("a book that cannot be written says so and takes nothing") {
     CHECK_FALSE(book.change(Put<Bin>{{.name = "Shed"}}, "bin Shed"));
     CHECK_FALSE(trouble.isEmpty());
     ui::Workspace workspace{book, desk.prompts};
+    workspace.showScreen(QStringLiteral("round"));
     CHECK(workspace.findChild<QLineEdit*>("cell_North_core")->isReadOnly());
     CHECK(workspace.findChild<QLabel*>("roundSummary")->text().contains("reading only"));
 }
