@@ -70,6 +70,14 @@ bool PassingFile::takeName(const fs::path& name) {
     return !problem;
 }
 
+void copyInto(const fs::path& from, const fs::path& to) {
+    DatabaseFile source{from, SQLITE_OPEN_READWRITE};
+    DatabaseFile target{to, SQLITE_OPEN_READWRITE};
+    setUpConnection(source);
+    setUpConnection(target);
+    copyPages(source, target);
+}
+
 void copyWhole(DatabaseFile& from, const fs::path& to) {
     DatabaseFile copy{to, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
     setUpConnection(copy);

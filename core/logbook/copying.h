@@ -30,6 +30,9 @@ constexpr std::string_view passingEnd = ".part";
 /// LogbookError; a book that does not come out sound is damaged.
 void copyWhole(DatabaseFile& from, const std::filesystem::path& to);
 
+/// Writes all that `from` holds into the book `to` as one transaction of that file.
+void copyInto(const std::filesystem::path& from, const std::filesystem::path& to);
+
 /// Its last part, in UTF-8.
 std::string fileName(const std::filesystem::path& file);
 

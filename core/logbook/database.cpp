@@ -16,6 +16,9 @@ std::string sqliteName(const std::filesystem::path& file) {
 /// What went wrong, in words. `trigger` is the message of the file's own rules, where one of those spoke.
 LogbookError refusal(int code, const std::string& name, const std::string& trigger) {
     using Kind = LogbookError::Kind;
+    if (code == SQLITE_READONLY_DBMOVED) {
+        return {Kind::moved, name + " is no longer where it was: it was moved, deleted or replaced by another file"};
+    }
     switch (code & 0xff) {
         case SQLITE_BUSY:
         case SQLITE_LOCKED:
@@ -32,7 +35,7 @@ LogbookError refusal(int code, const std::string& name, const std::string& trigg
         case SQLITE_CONSTRAINT:
             return {Kind::refused, "the logbook refuses this entry: " + trigger};
         case SQLITE_CANTOPEN:
-            return {Kind::failed, name + " or its folder cannot be opened"};
+            return {Kind::readOnly, name + " or its folder cannot be opened for writing"};
         case SQLITE_IOERR:
             return {Kind::failed, name + " could not be read or written; is its disk still there?"};
         default:

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/logbook/logbook.h"
 
+#include <sqlite3.h>
+
+#include <system_error>
+
 #include "core/logbook/state.h"
 
 namespace midden {
@@ -21,6 +25,15 @@ bool Logbook::isReadOnly() const {
 void Logbook::setHand(std::string who, std::function<Instant()> now) {
     state_->who = std::move(who);
     state_->now = std::move(now);
+}
+
+Logbook::Standing Logbook::standing() const {
+    int moved = 0;
+    sqlite3_file_control(state_->file.handle(), "main", SQLITE_FCNTL_HAS_MOVED, &moved);
+    std::error_code none;
+    return moved == 0                                           ? Standing::inPlace
+           : std::filesystem::exists(state_->file.path(), none) ? Standing::replaced
+                                                                : Standing::gone;
 }
 
 std::int64_t Logbook::dataVersion() const {

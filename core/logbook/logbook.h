@@ -29,6 +29,7 @@ class LogbookError : public std::runtime_error {
         busy,      ///< another program holds it
         readOnly,  ///< the file or its folder cannot be written
         full,      ///< no space left
+        moved,     ///< the file was moved, deleted or replaced while it was open
         refused,   ///< the change contradicts what the book holds
         failed     ///< anything else the machine refused
     };
@@ -188,6 +189,9 @@ class Logbook {
     /// A copy as of now in a new file, whatever other programs are writing meanwhile. Refuses a name that is taken.
     void backUpTo(const std::filesystem::path& copy) const;
 
+    /// What became of the file's name since the book was opened.
+    enum class Standing { inPlace, gone, replaced };
+    Standing standing() const;
     /// Changes when another program or connection has written to the file.
     std::int64_t dataVersion() const;
     /// Who is typing, and the clock, for entries made from now on. Core has no clock of its own.
