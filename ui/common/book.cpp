@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <vector>
 
+#include "ui/copies/copies_words.h"
+
 namespace midden::ui {
 
 /// The one undo command there is: edits already made, and after each step the edits that take them back.
@@ -34,7 +36,7 @@ class EditCommand : public QUndoCommand {
             });
         } catch (const std::exception& error) {
             setObsolete(true);
-            emit book_.troubled(QString::fromUtf8(error.what()));
+            emit book_.troubled(words::sentenceAbout(book_.logbook_.file(), error));
             return;
         }
         emit book_.changed();
@@ -91,7 +93,7 @@ bool Book::changeTogether(const QString& label, const std::function<void(const A
     try {
         inverses = made(work);
     } catch (const std::exception& error) {
-        emit troubled(QString::fromUtf8(error.what()));
+        emit troubled(words::sentenceAbout(logbook_.file(), error));
         return false;
     }
     undoStack_->push(new EditCommand{*this, std::move(inverses), label});
@@ -109,7 +111,7 @@ bool Book::setSetting(const char* name, const QString& value) {
         writable().setSetting(name, value.toStdString());
         outlooks_->takeSettings();
     } catch (const std::exception& error) {
-        emit troubled(QString::fromUtf8(error.what()));
+        emit troubled(words::sentenceAbout(logbook_.file(), error));
         return false;
     }
     takeHand();
@@ -134,7 +136,7 @@ void Book::lookForOutsideChanges() {
         seenVersion_ = version;
         outlooks_->takeAnything();
     } catch (const std::exception& error) {
-        emit troubled(QString::fromUtf8(error.what()));
+        emit troubled(words::sentenceAbout(logbook_.file(), error));
         return;
     }
     emit changed();

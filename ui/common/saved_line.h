@@ -19,6 +19,8 @@ class SavedLine : public QLineEdit {
     bool isPending() const { return text() != stored_; }
     /// The book took the text as it stands.
     void setTaken();
+    /// The book could not take it now: the text stays, and is handed over again on Enter or when the cursor leaves.
+    void setRefused() { handedOver_ = stored_; }
 
   signals:
     void typed(const QString& text);  ///< only when it has changed since it was handed over last

@@ -55,6 +55,9 @@ void RoundScreen::enterOutside(const QString& text) {
         header_->outside()->setTaken();
         refresh();
         header_->questionOutside(entry.question);
+    } else if (!refused) {
+        header_->outside()->setRefused();
+        header_->questionOutside(tr("Not saved. Enter tries again."));
     }
 }
 
@@ -70,8 +73,13 @@ void RoundScreen::enterReading(std::size_t index, const QString& text) {
     }
     const QString label = QStringLiteral("%1, %2").arg(words::text(row.bin.name), words::text(row.position));
     if (store({.place = row.place(), .probe = header_->probeFor(row.last)}, row.now, entry, label)) {
-        table_->cell(index)->setTaken();
+        if (ReadingCell* cell = table_->cell(index)) {  // none when another program's bins came with the entry
+            cell->setTaken();
+        }
         refresh();
+    } else {
+        table_->cell(index)->setRefused();
+        table_->question(index, tr("Not saved. Enter tries again."));
     }
 }
 

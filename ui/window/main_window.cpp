@@ -15,6 +15,7 @@
 
 #include "core/logbook/copies.h"
 #include "ui/common/prompts.h"
+#include "ui/copies/copies_words.h"
 #include "ui/window/menus.h"
 #include "ui/window/recent_files.h"
 #include "ui/window/trouble_bar.h"
@@ -27,7 +28,7 @@ namespace {
 
 constexpr auto geometryKey = "window/geometry";
 constexpr auto lastCopyKey = "copies/trouble";
-constexpr int watchMilliseconds = 2'000;
+constexpr int watchMilliseconds = 1'000;
 
 QString bookFilter() {
     return MainWindow::tr("Logbooks (*.midden);;All files (*)");
@@ -63,6 +64,10 @@ Logbook openOrRead(const std::filesystem::path& file, Logbook::Mode mode) {
 
 }  // namespace
 
+std::string MainWindow::timeZoneHere() {
+    return zoneOfThisComputer().name();
+}
+
 MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
     : QMainWindow{parent},
       prompts_{prompts},
@@ -80,6 +85,7 @@ MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
     connect(watch_, &QTimer::timeout, this, [this] {
         if (book_) {
             book_->lookForOutsideChanges();
+            lookAfterFile();
         }
     });
     watch_->start(watchMilliseconds);
@@ -148,16 +154,21 @@ bool MainWindow::take(const QString& path, Logbook::Mode mode) {
         const TimeZone zone = zoneOf(logbook);
         present(std::make_unique<Book>(std::move(logbook), zone, clock_), path);
         return true;
+    } catch (const LogbookError& error) {
+        tellOfFile(error, path);
     } catch (const std::exception& error) {
-        say(QString::fromUtf8(error.what()));
-        return false;
+        say(words::sentence(error));
     }
+    return false;
 }
 
 void MainWindow::present(std::unique_ptr<Book> book, const QString& path) {
+    leaveCopies();
     delete workspace_;
+    workspace_ = nullptr;
     keepLastCopy();
     book_ = std::move(book);
+    standing_ = Logbook::Standing::inPlace;
     workspace_ = new Workspace{*book_, prompts_};
     pages_->setCurrentIndex(pages_->addWidget(workspace_));
     trouble_->hide();
@@ -179,13 +190,19 @@ void MainWindow::present(std::unique_ptr<Book> book, const QString& path) {
 }
 
 void MainWindow::refillMenus() {
-    fillMenus(*menuBar(), {.window = *this,
-                           .book = book_.get(),
-                           .workspace = workspace_,
-                           .prompts = prompts_,
-                           .startNew = [this] { askForNew(); },
-                           .open = [this] { askForOpen(); },
-                           .openFile = [this](const QString& path) { openBook(path); }});
+    fillMenus(
+        *menuBar(),
+        {.window = *this,
+         .book = book_.get(),
+         .workspace = workspace_,
+         .prompts = prompts_,
+         .startNew = [this] { askForNew(); },
+         .open = [this] { askForOpen(); },
+         .copies =
+             copiesPlace_.empty()
+                 ? std::function<void()>{}
+                 : [this] { showCopies(book_ ? QString::fromStdString(book_->log().file().string()) : QString{}); },
+         .openFile = [this](const QString& path) { openBook(path); }});
 }
 
 void MainWindow::say(const QString& sentence) {
@@ -195,6 +212,7 @@ void MainWindow::say(const QString& sentence) {
 void MainWindow::keepCopiesIn(std::filesystem::path place, CopyKeeper::Clock clock) {
     copiesPlace_ = std::move(place);
     copiesClock_ = std::move(clock);
+    refillMenus();
     keepCopies();
 }
 
@@ -229,6 +247,10 @@ void MainWindow::tellOfLastCopy() {
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
+    if (!mayClose()) {
+        event->ignore();
+        return;
+    }
     QSettings{}.setValue(QLatin1String{geometryKey}, saveGeometry());
     QMainWindow::closeEvent(event);
     hide();  // the copy may take a moment that nobody needs to watch

@@ -13,6 +13,7 @@ class QTimer;
 
 namespace midden::ui {
 
+class CopiesPage;
 class Prompts;
 class TroubleBar;
 class WelcomePage;
@@ -53,6 +54,22 @@ class MainWindow : public QMainWindow {
     /// A last copy that failed while the window was closing is told of here.
     void tellOfLastCopy();
     void say(const QString& sentence);
+    void tellOfFile(const LogbookError& error, const QString& path);
+    /// The copies of the file at `path`; empty = of every book.
+    void showCopies(const QString& path);
+    void leaveCopies();
+    void openRestored(const QString& file);
+    void keepBeforeReplacing(const std::filesystem::path& book);
+    void replaceWithCopy(const QString& path, const QString& copy);
+    void salvage(const QString& path);
+    /// Closes the book and shows the welcome.
+    void putAway();
+    /// Says so when the file is moved, deleted or replaced, or comes back.
+    void lookAfterFile();
+    void saveAsNew();
+    /// False: something typed is not saved, and the person stays to see to it.
+    bool mayClose();
+    static std::string timeZoneHere();
     void buildFrame();
     void refillMenus();
 
@@ -66,6 +83,8 @@ class MainWindow : public QMainWindow {
     QStackedWidget* pages_;
     WelcomePage* welcome_;
     Workspace* workspace_ = nullptr;
+    CopiesPage* copiesPage_ = nullptr;
+    Logbook::Standing standing_ = Logbook::Standing::inPlace;
     QLabel* status_;
     QTimer* watch_;
 };

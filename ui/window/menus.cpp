@@ -54,6 +54,9 @@ void fillBook(QMenu& menu, const MenuTargets& on) {
     add(menu, {"actionNew", tr("&New…"), QKeySequence::New, on.startNew});
     add(menu, {"actionOpen", tr("&Open…"), QKeySequence::Open, on.open});
     fillRecent(*menu.addMenu(tr("Open &recent")), on);
+    if (on.copies) {
+        add(menu, {"actionCopies", tr("&Copies and restoring…"), {}, on.copies});
+    }
     menu.addSeparator();
     Book* book = on.book;
     QMainWindow* window = &on.window;

@@ -21,6 +21,7 @@ struct MenuTargets {
     Prompts& prompts;
     std::function<void()> startNew;
     std::function<void()> open;
+    std::function<void()> copies;  ///< empty where no copies are kept
     std::function<void(const QString&)> openFile;
 };
 

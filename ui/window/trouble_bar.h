@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QList>
 #include <QWidget>
+#include <functional>
 
+class QHBoxLayout;
 class QLabel;
 class QPushButton;
 
@@ -17,9 +20,13 @@ class TroubleBar : public QWidget {
 
     void say(const QString& sentence);
     QString sentence() const;
+    /// Something to do about it, until the next thing is said. `name` is the button's object name.
+    void offer(const char* name, const QString& words, std::function<void()> act);
 
   private:
     QLabel* words_;
+    QHBoxLayout* row_;
+    QList<QPushButton*> offers_;
     QPushButton* dismiss_;
 };
 

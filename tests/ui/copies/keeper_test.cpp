@@ -2,31 +2,13 @@
 #include <QFile>
 #include <QSignalSpy>
 
-#include "core/logbook/copies.h"
-#include "tests/ui/shell/desk.h"
+#include "tests/ui/copies/copy_desk.h"
 
 using namespace midden;
+using midden::testing::binsIn;
+using midden::testing::CopyDesk;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
-
-namespace {
-
-/// A desk whose window keeps copies in its own folder.
-struct CopyDesk : Desk {
-    CopyDesk() {
-        window->keepCopiesIn(path("copies").toStdString(), [this] { return now; });
-    }
-    std::vector<KeptCopy> kept(const QString& book) const {
-        const std::filesystem::path file = path(book).toStdString();
-        return keptCopies(std::filesystem::path{path("copies").toStdString()} / copyFolderName(file));
-    }
-};
-
-std::size_t binsIn(const KeptCopy& copy) {
-    return Logbook::open(copy.file, Logbook::Mode::readOnly).bins().size();
-}
-
-}  // namespace
 
 TEST_CASE("closing the window leaves a copy of the book as it was closed") {
     const NoQtWarnings quiet;
@@ -37,7 +19,7 @@ TEST_CASE("closing the window leaves a copy of the book as it was closed") {
     desk.window->close();
     REQUIRE(desk.kept("plot.midden").size() == 1);
     CHECK(desk.kept("plot.midden")[0].made == desk.now);
-    CHECK(binsIn(desk.kept("plot.midden")[0]) == 1);
+    CHECK(binsIn(desk.kept("plot.midden")[0].file) == 1);
 }
 
 TEST_CASE("a book that was only looked at is not copied again") {
@@ -59,7 +41,7 @@ TEST_CASE("opening another book leaves a copy of the one before") {
     desk.addBin("North", {"core"});
     desk.window->startBook(desk.path("two.midden"));
     REQUIRE(desk.kept("one.midden").size() == 1);
-    CHECK(binsIn(desk.kept("one.midden")[0]) == 1);
+    CHECK(binsIn(desk.kept("one.midden")[0].file) == 1);
     CHECK(desk.kept("two.midden").empty());
 }
 
@@ -75,8 +57,8 @@ TEST_CASE("while the book is open copies are made on schedule and only when some
     desk.now = desk.now + days(1);
     desk.addBin("North", {"core"});
     REQUIRE(QTest::qWaitFor([&] { return kept.count() >= 2 && desk.kept("plot.midden").size() == 2; }));
-    CHECK(binsIn(desk.kept("plot.midden")[0]) == 1);
-    CHECK(binsIn(desk.kept("plot.midden")[1]) == 0);
+    CHECK(binsIn(desk.kept("plot.midden")[0].file) == 1);
+    CHECK(binsIn(desk.kept("plot.midden")[1].file) == 0);
 }
 
 TEST_CASE("what another program wrote is copied too") {
@@ -92,7 +74,7 @@ TEST_CASE("what another program wrote is copied too") {
     desk.now = desk.now + days(1);
     desk.window->close();
     REQUIRE(desk.kept("plot.midden").size() == 2);
-    CHECK(binsIn(desk.kept("plot.midden")[0]) == 1);
+    CHECK(binsIn(desk.kept("plot.midden")[0].file) == 1);
 }
 
 TEST_CASE("a copy that cannot be made is told of and tried again") {

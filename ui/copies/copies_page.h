@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+#include <filesystem>
+#include <optional>
+
+#include "core/logbook/copies.h"
+#include "core/logbook/inside.h"
+#include "core/quantities/zone.h"
+
+class QComboBox;
+class QLabel;
+class QListWidget;
+class QPushButton;
+class QThread;
+
+namespace midden::ui {
+
+class Prompts;
+
+/// The copies kept of a book, a look inside each, and getting one back. Works without the book itself.
+class CopiesPage : public QWidget {
+    Q_OBJECT
+
+  public:
+    /// `book` is the whole path of the one to begin with; empty = whichever has copies.
+    CopiesPage(Prompts& prompts, std::filesystem::path place, const std::filesystem::path& book, TimeZone zone,
+               QWidget* parent = nullptr);
+    CopiesPage(const CopiesPage&) = delete;
+    CopiesPage& operator=(const CopiesPage&) = delete;
+    ~CopiesPage() override;
+
+    void begin();
+    QString bookPath() const;
+
+  signals:
+    void closed();
+    void restored(const QString& file);                            ///< written to a new file
+    void replaceWanted(const QString& book, const QString& copy);  ///< agreed to by the person
+    void salvageWanted(const QString& book);
+
+  protected:
+    void keyPressEvent(QKeyEvent* event) override;
+
+  private:
+    /// What a look inside found, or why there was none.
+    struct Looked {
+        std::optional<Inside> inside;
+        std::optional<std::vector<OnlyIn>> differences;
+        QString trouble;
+    };
+    void layOut();
+    void fillBooks(const std::filesystem::path& first);
+    void fillCopies();
+    std::optional<KeptCopy> chosen() const;
+    void look();
+    void show(const Looked& looked);
+    void restoreToNew();
+    void askToReplace();
+
+    Prompts& prompts_;
+    std::filesystem::path place_;
+    TimeZone zone_;
+    QComboBox* books_;
+    QLabel* explained_;
+    QListWidget* list_;
+    QLabel* inside_;
+    QPushButton* restore_;
+    QPushButton* replace_;
+    QPushButton* salvage_;
+    QPushButton* back_;
+    std::vector<KeptCopy> copies_;
+    QThread* looking_ = nullptr;
+    Looked looked_;  ///< written by `looking_` while it runs
+};
+
+}  // namespace midden::ui

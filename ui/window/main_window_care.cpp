@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the window does when a file is in trouble: copies, restoring, salvaging, a file that went away.
+#include <QApplication>
+#include <QFileInfo>
+#include <QLabel>
+#include <QStackedWidget>
+#include <QTemporaryDir>
+
+#include "core/certificate/sha256.h"
+#include "core/logbook/copies.h"
+#include "core/logbook/salvage.h"
+#include "ui/common/prompts.h"
+#include "ui/common/saved_line.h"
+#include "ui/copies/copies_page.h"
+#include "ui/copies/copies_words.h"
+#include "ui/window/main_window.h"
+#include "ui/window/recent_files.h"
+#include "ui/window/trouble_bar.h"
+#include "ui/window/welcome_page.h"
+#include "ui/window/workspace.h"
+
+namespace midden::ui {
+
+namespace {
+
+using Kind = LogbookError::Kind;
+
+bool cannotBeOpened(Kind kind) {
+    return kind == Kind::damaged || kind == Kind::foreign || kind == Kind::absent || kind == Kind::failed;
+}
+
+}  // namespace
+
+void MainWindow::tellOfFile(const LogbookError& error, const QString& path) {
+    say(words::sentenceAbout(path.toStdString(), error));
+    if (error.kind == Kind::damaged) {
+        trouble_->offer("troubleSalvage", tr("&Salvage…"), [this, path] { salvage(path); });
+    }
+    if (!copiesPlace_.empty() && cannotBeOpened(error.kind)) {
+        trouble_->offer("troubleCopies", tr("Co&pies and restoring…"), [this, path] { showCopies(path); });
+    }
+}
+
+void MainWindow::showCopies(const QString& path) {
+    leaveCopies();
+    const TimeZone zone = book_ ? book_->zone() : TimeZone::named(timeZoneHere()).value_or(TimeZone::utc());
+    copiesPage_ = new CopiesPage{prompts_, copiesPlace_, path.toStdString(), zone};
+    connect(copiesPage_, &CopiesPage::closed, this, &MainWindow::leaveCopies);
+    // Queued: what is pressed there may end the page itself.
+    connect(copiesPage_, &CopiesPage::restored, this, &MainWindow::openRestored, Qt::QueuedConnection);
+    connect(copiesPage_, &CopiesPage::replaceWanted, this, &MainWindow::replaceWithCopy, Qt::QueuedConnection);
+    connect(copiesPage_, &CopiesPage::salvageWanted, this, &MainWindow::salvage, Qt::QueuedConnection);
+    pages_->setCurrentIndex(pages_->addWidget(copiesPage_));
+    copiesPage_->begin();
+}
+
+void MainWindow::leaveCopies() {
+    if (copiesPage_ == nullptr) {
+        return;
+    }
+    copiesPage_->deleteLater();
+    pages_->removeWidget(copiesPage_);
+    copiesPage_ = nullptr;
+    pages_->setCurrentWidget(workspace_ != nullptr ? static_cast<QWidget*>(workspace_) : welcome_);
+    pages_->currentWidget()->setFocus();
+}
+
+void MainWindow::openRestored(const QString& file) {
+    if (openBook(file)) {
+        leaveCopies();
+        status_->setText(tr("Restored to %1, which is open now.").arg(QFileInfo{file}.fileName()));
+    }
+}
+
+void MainWindow::putAway() {
+    keepLastCopy();
+    delete workspace_;
+    workspace_ = nullptr;
+    book_.reset();
+    pages_->setCurrentWidget(welcome_);
+    setWindowTitle(tr("Middenbook"));
+    status_->clear();
+    QMetaObject::invokeMethod(this, &MainWindow::refillMenus, Qt::QueuedConnection);
+}
+
+/// Throws LogbookError unless what the file holds is safe in a copy, or cannot be read.
+void MainWindow::keepBeforeReplacing(const std::filesystem::path& book) {
+    try {
+        keepCopy(book, copiesPlace_ / copyFolderName(book), copiesClock_());
+    } catch (const LogbookError& error) {
+        if (!cannotBeOpened(error.kind)) {
+            throw;
+        }
+    }
+}
+
+void MainWindow::replaceWithCopy(const QString& path, const QString& copy) {
+    const std::filesystem::path book = path.toStdString();
+    const QTemporaryDir folder;
+    const std::filesystem::path passing = folder.filePath(QStringLiteral("copy.midden")).toStdString();
+    try {
+        // The copy made of what stands there now may take the place of the one that is restored.
+        Logbook::open(copy.toStdString(), Logbook::Mode::readOnly).backUpTo(passing);
+        keepBeforeReplacing(book);
+        if (book_ && copyFolderName(book_->log().file()) == copyFolderName(book)) {
+            putAway();
+        }
+        const auto aside = replaceBook(book, passing);
+        leaveCopies();
+        openBook(path);
+        status_->setText(
+            aside ? tr("The copy is in place. The file that was there is now called %1.").arg(words::fileName(*aside))
+                  : tr("The copy is in place. What the logbook held before is the newest of its copies."));
+    } catch (const std::exception& error) {
+        say(words::sentence(error));
+    }
+}
+
+void MainWindow::salvage(const QString& path) {
+    const QFileInfo file{path};
+    const auto fresh = prompts_.fileToSave(
+        this, tr("Salvage to a new file"),
+        file.absolutePath() + QLatin1Char{'/'} + file.completeBaseName() + tr(" salvaged") + QStringLiteral(".midden"),
+        tr("Logbooks (*.midden)"));
+    if (!fresh) {
+        return;
+    }
+    if (book_ && copyFolderName(book_->log().file()) == copyFolderName(path.toStdString())) {
+        putAway();  // reading a file past SQLite would undo the locks it holds
+    }
+    QApplication::setOverrideCursor(Qt::WaitCursor);
+    QStringList told;
+    try {
+        for (const auto& sentence : inWords(salvageBook(path.toStdString(), fresh->toStdString(), sha256))) {
+            told << QString::fromStdString(sentence);
+        }
+    } catch (const std::exception& error) {
+        QApplication::restoreOverrideCursor();
+        say(words::sentence(error));
+        return;
+    }
+    QApplication::restoreOverrideCursor();
+    leaveCopies();
+    if (openBook(*fresh)) {
+        say(tr("Salvaged from %1, which is as it was. %2").arg(file.fileName(), told.join(QLatin1Char{' '})));
+    }
+}
+
+void MainWindow::lookAfterFile() {
+    const auto standing = book_->log().standing();
+    if (standing == standing_) {
+        return;
+    }
+    standing_ = standing;
+    const QString path = QString::fromStdString(book_->log().file().string());
+    const QString name = QFileInfo{path}.fileName();
+    if (standing == Logbook::Standing::inPlace) {
+        trouble_->hide();
+        status_->setText(tr("%1 is back where it was: entries are saved again.").arg(name));
+        return;
+    }
+    if (standing == Logbook::Standing::gone) {
+        say(tr("%1 is no longer where it was: it was moved, renamed or deleted. Nothing can be saved in it now. Put it "
+               "back, or save what this window holds under a new name.")
+                .arg(name));
+    } else {
+        say(tr("Another file has taken the place of %1. Nothing can be saved in the one this window holds: save that "
+               "under a new name if it has what the other has not, then open the file that is there now.")
+                .arg(name));
+        trouble_->offer("troubleReopen", tr("&Open what is there now"), [this, path] { openBook(path); });
+    }
+    trouble_->offer("troubleSaveAs", tr("Save &under a new name…"), [this] { saveAsNew(); });
+}
+
+void MainWindow::saveAsNew() {
+    const auto file = prompts_.fileToSave(this, tr("Save under a new name"), {}, tr("Logbooks (*.midden)"));
+    if (!file || !book_) {
+        return;
+    }
+    try {
+        book_->log().backUpTo(file->toStdString());
+    } catch (const std::exception& error) {
+        say(words::sentence(error));
+        return;
+    }
+    openBook(*file);
+}
+
+bool MainWindow::mayClose() {
+    if (QWidget* writing = focusWidget()) {
+        writing->clearFocus();  // hands over what stands in the cell
+    }
+    int pending = 0;
+    for (const auto* line : findChildren<SavedLine*>()) {
+        pending += line->isPending() && !line->text().isEmpty() ? 1 : 0;
+    }
+    return pending == 0 ||
+           prompts_.confirm(
+               this,
+               pending == 1 ? tr("One thing you typed is not saved in the book. Close, and lose it?")
+                            : tr("%1 things you typed are not saved in the book. Close, and lose them?").arg(pending),
+               tr("Close and lose it"));
+}
+
+}  // namespace midden::ui
