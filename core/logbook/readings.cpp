@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "core/logbook/amendment_rules.h"
 #include "core/logbook/shelf.h"
 #include "core/logbook/tenure.h"
 
@@ -74,20 +75,17 @@ void storeMore(DatabaseFile& file, std::int64_t series, const Reading& reading) 
 /// A reading put where one was withdrawn before is itself an amendment. Done here, not by a trigger, so that ten
 /// million logger readings need not ask.
 void notePutBack(DatabaseFile& file, const ReadingId& id) {
-    Query{file,
-          "WITH put AS (SELECT ifnull(b.key, '') || '/' || s.position || '/' || ?3 AS entry, s.bin,"
-          "   json_object('bin', s.bin, 'bin_name', b.name, 'position', s.position, 'at', r.at,"
-          "     'utc_offset', s.utc_offset, 'raw', r.raw, 'unit', s.unit, 'probe', s.probe, 'probe_name', p.name,"
-          "     'source', s.source, 'who', s.who, 'note', m.note, 'entered', m.entered) AS became "
-          "  FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3"
-          "  LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at"
-          "  LEFT JOIN bin b ON b.id = s.bin LEFT JOIN probe p ON p.id = s.probe"
-          "  WHERE s.bin IS ?1 AND s.position = ?2) "
-          "INSERT INTO amendment(kind, entry, bin, at, was, became, amended, who, why) "
-          "SELECT 0, put.entry, put.bin, ?3, NULL, put.became, ifnull(hand.at, unixepoch()), hand.who, hand.why "
-          "FROM put, hand WHERE EXISTS (SELECT 1 FROM amendment a WHERE a.entry = put.entry)"}
-        .with(id.place.bin, id.place.position, id.at)
-        .run();
+    static const std::string sql =
+        amendmentOf("0, put.entry, NULL, put.bin, ?3, NULL, put.became", "put.entry",
+                    "(SELECT ifnull(b.key, '') || '/' || s.position || '/' || ?3 AS entry, s.bin, " +
+                        readingJson("r.at", "r.raw", "m.note", "m.entered") +
+                        " AS became"
+                        "  FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3"
+                        "  LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at"
+                        "  LEFT JOIN bin b ON b.id = s.bin LEFT JOIN probe p ON p.id = s.probe"
+                        "  WHERE s.bin IS ?1 AND s.position = ?2) AS put "
+                        "JOIN (SELECT 1) ON EXISTS (SELECT 1 FROM amendment earlier WHERE earlier.entry = put.entry)");
+    Query{file, sql.c_str()}.with(id.place.bin, id.place.position, id.at).run();
 }
 
 }  // namespace

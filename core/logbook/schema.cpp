@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "core/logbook/reading_slice.h"
+#include "core/logbook/amendment_rules.h"
 
 namespace midden {
 
@@ -61,6 +62,7 @@ void climb(DatabaseFile& file, Ladder ladder) {
             continue;  // taken before, by another program perhaps while this one waited for its turn
         }
         file.run(ladder[step]);
+        writeAmendmentRules(file);
         file.run("PRAGMA application_id = " + std::to_string(applicationId) +
                  "; PRAGMA user_version = " + std::to_string(step + 1));
         transaction.commit();
