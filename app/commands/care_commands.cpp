@@ -55,10 +55,6 @@ ExitStatus backUp(const CareOptions& options) {
     return ExitStatus::done;
 }
 
-std::string oneSide(const std::string& words) {
-    return words.empty() ? "withdrawn" : words;
-}
-
 ExitStatus merge(const CareOptions& options) {
     const auto other = Logbook::open(options.copy, Logbook::Mode::readOnly);
     auto logbook = Logbook::open(options.logbook, Logbook::Mode::readWrite);
@@ -66,10 +62,6 @@ ExitStatus merge(const CareOptions& options) {
     std::cout << counted(outcome.added, "entry", "entries") << " added, "
               << counted(outcome.changed, "entry", "entries") << " changed, "
               << counted(std::ssize(outcome.conflicts), "conflict", "conflicts") << ".\n";
-    for (const auto& conflict : outcome.conflicts) {
-        std::cout << conflict.subject << ", " << isoUtc(conflict.at) << ": " << oneSide(conflict.became)
-                  << " stands; the other value, " << oneSide(conflict.was) << ", is kept as an amendment.\n";
-    }
     return ExitStatus::done;
 }
 

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -82,12 +83,34 @@ struct CheckReport {
     std::int64_t readings = 0;
     std::int64_t certificates = 0;
 };
+/// One entry of which each of two copies holds its own value, neither knowing the other's.
+struct MergeConflict {
+    struct Side {
+        std::string value;  ///< in words; empty = withdrawn
+        std::string who;
+        std::optional<Instant> when;
+    };
+    std::string key;  ///< the same whenever these two values meet
+    EntryKind kind{};
+    Instant at;           ///< of the entry
+    std::string subject;  ///< "core, North"
+    std::string before;   ///< what both had before, in words; empty where they never agreed
+    Side ours;
+    Side theirs;
+    bool theirsStands = false;  ///< the other value stays as an amendment
+    bool isChoice = true;       ///< false where it follows from another decision
+};
+/// Which side of a conflict stands. Left to the rule, it is the later change.
+enum class Stands { byTheRule, ours, theirs };
+using MergeDecision = std::function<Stands(const MergeConflict&)>;
+
 /// What came of bringing another copy of a book into this one.
 struct MergeOutcome {
     std::int64_t added = 0;    ///< entries that were new to this copy
     std::int64_t changed = 0;  ///< entries corrected or withdrawn as the other copy has them
-    /// Entries that both copies changed or wrote differently: `was` gave way to `became`, both stay in the book.
-    std::vector<Amendment> conflicts;
+    std::int64_t certificates = 0;
+    std::map<EntryKind, std::int64_t> addedOfKind;
+    std::vector<MergeConflict> conflicts;
 };
 /// Gives the SHA-256 of a text as 64 hexadecimal digits.
 using Digester = std::function<std::string(std::string_view)>;
@@ -183,9 +206,12 @@ class Logbook {
     /// digests of issued certificates where `digester` is given. Changes nothing.
     CheckReport check(const Digester& digester) const;
     /// Brings in what another copy of the book, or a book of the same bins and batches, holds. Bins, probes and batches
-    /// are the same by their lasting key, else by name. Where an entry differs the later change stands and the other
-    /// value stays as an amendment. Merging twice or the other way round gives the same book.
-    MergeOutcome merge(const Logbook& other);
+    /// are the same by their lasting key, else by name. Where both changed an entry `decide` says which value stands,
+    /// else the later does; the other value stays as an amendment. Merging twice or the other way round gives the same
+    /// book. Refuses the book of another group.
+    MergeOutcome merge(const Logbook& other, const MergeDecision& decide = {});
+    /// What merge() would do, without doing it. The book must be writable all the same.
+    MergeOutcome mergeLook(const Logbook& other, const MergeDecision& decide = {});
     /// A copy as of now in a new file, whatever other programs are writing meanwhile. Refuses a name that is taken.
     void backUpTo(const std::filesystem::path& copy) const;
 
@@ -201,6 +227,7 @@ class Logbook {
 
   private:
     explicit Logbook(std::unique_ptr<State> state);
+    MergeOutcome mergeOrLook(const Logbook& other, const MergeDecision& decide, bool keep);
     std::unique_ptr<State> state_;
 };
 

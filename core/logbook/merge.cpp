@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <fmt/core.h>
-
 #include <algorithm>
 
-#include "core/logbook/amendment_words.h"
 #include "core/logbook/merger.h"
 
 namespace midden {
@@ -14,32 +11,17 @@ std::string textOf(const Value& value) {
     return value ? value->dump(-1, ' ', false, Json::error_handler_t::replace) : std::string{};
 }
 
-std::optional<std::int64_t> number(const Json& json, const char* field) {
-    const auto found = json.find(field);
-    return found != json.end() && found->is_number() ? std::optional{found->get<std::int64_t>()} : std::nullopt;
-}
-
-/// When a value came to stand: its last amendment, else when it was typed.
-std::int64_t changedAt(const Value& value, const std::vector<Change>& history) {
-    std::int64_t last = value ? number(*value, "entered").value_or(INT64_MIN) : INT64_MIN;
+/// A batch's history without that of its stays, which are settled by themselves; of what is set up, only what was said
+/// of it while it was there.
+Changes ownHistory(const EntryName& entry, const Changes& history) {
+    Changes own;
     for (const Change& change : history) {
-        last = std::max(last, change.amended.utcSeconds);
-    }
-    return last;
-}
-
-/// Did this copy have that value once, and change it since?
-bool hadOnce(const std::vector<Change>& history, const Value& value) {
-    return std::any_of(history.begin(), history.end(), [&](const Change& change) { return change.was == value; });
-}
-
-Instant placeInTime(const Value& value, Instant otherwise) {
-    for (const char* field : {"at", "started", "since"}) {
-        if (value && number(*value, field)) {
-            return {*number(*value, field)};
+        const Value& value = change.became ? change.became : change.was;
+        if (!value->contains("since") && (change.became || !isSetUp(entry.kind))) {
+            own.push_back(change);
         }
     }
-    return otherwise;
+    return own;
 }
 
 /// Finishing a batch is no correction, so only one copy may know of it: it holds for both, unless taken back.
@@ -123,10 +105,10 @@ void Merger::importAmendment(const Change& change) {
         change.entry.kind == EntryKind::batch ? ours_.keys.idOf("batch", change.entry.name) : link("batch");
     const auto bin = change.entry.kind == EntryKind::reading ? link("bin") : std::nullopt;
     Query{state_.file,
-          "INSERT INTO amendment(key, kind, entry, batch, bin, at, was, became, amended, who, why) "
-          "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT(key) DO NOTHING"}
+          "INSERT INTO amendment(key, kind, entry, batch, bin, at, was, became, amended, who, why, rank) "
+          "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT(key) DO NOTHING"}
         .with(change.key, change.entry.kind, ours_.ownName(change.entry), batch, bin, change.at, inOurWords(change.was),
-              inOurWords(change.became), change.amended, change.who, change.why)
+              inOurWords(change.became), change.amended, change.who, change.why, change.rank)
         .run();
 }
 
@@ -134,8 +116,8 @@ void Merger::resolve(const EntryName& entry) {
     if (!settled_.insert(entry).second) {
         return;
     }
-    Value ours = ours_.live(entry);
-    Value theirs = theirs_.live(entry);
+    const Value ours = ours_.live(entry);
+    const Value theirs = theirs_.live(entry);
     const auto& ourHistory = ours_.historyOf(entry);
     const auto& theirHistory = theirs_.historyOf(entry);
     if (!theirs && theirHistory.empty()) {
@@ -143,17 +125,36 @@ void Merger::resolve(const EntryName& entry) {
     }
     if (!ours && ourHistory.empty()) {
         takeOver(entry, theirs);
-        return;
+    } else if (isSetUp(entry.kind) && ours.has_value() != theirs.has_value()) {
+        resolveSetUp(entry, ours, theirs);
+    } else {
+        resolveBoth(entry, {ours, theirs, ownHistory(entry, ourHistory), ownHistory(entry, theirHistory)});
     }
-    if (isSetUp(entry.kind) && ours.has_value() != theirs.has_value()) {
-        bringBack(entry, ours ? ours : theirs, ours ? theirHistory : ourHistory);
-        return;
+}
+
+/// Only one copy still has it. It goes, unless it is in use there.
+void Merger::resolveSetUp(const EntryName& entry, const Value& ours, const Value& theirs) {
+    if (ours && !isUsed(ours_, entry)) {
+        withdrawSetUp(entry);
+    } else if (ours) {
+        bringBack(entry, ours, theirs_.historyOf(entry));
+    } else if (isUsed(theirs_, entry)) {
+        bringBack(entry, theirs, ours_.historyOf(entry));
     }
+}
+
+void Merger::resolveBoth(const EntryName& entry, Sides sides) {
     if (entry.kind == EntryKind::batch) {
-        shareBatch(entry, ours, theirs);
+        shareBatch(entry, sides);
     }
-    if (ours != theirs) {
-        settle(entry, ours, theirs);
+    if (sides.ours == sides.theirs) {
+        return;
+    }
+    const auto [theirsStands, key] = settle(entry, sides);
+    if (theirsStands) {
+        holdPen(key);
+        store(entry, sides.ours, sides.theirs);
+        ++outcome_.changed;
     }
 }
 
@@ -164,83 +165,26 @@ void Merger::takeOver(const EntryName& entry, const Value& theirs) {
     const auto& history = theirs_.historyOf(entry);
     holdPen(history.empty() ? std::string{} : history.back().key);
     store(entry, std::nullopt, theirs);
-    ++outcome_.added;
+    count(entry.kind);
+}
+
+void Merger::count(EntryKind kind, std::int64_t entries) {
+    outcome_.added += entries;
+    outcome_.addedOfKind[kind] += entries;
 }
 
 /// What is no correction may be known to one copy only: a finish, and an earlier start where nobody gave one.
-void Merger::shareBatch(const EntryName& batch, Value& ours, Value& theirs) {
-    const Value before = ours;
-    shareFinish(ours, theirs, ours_.historyOf(batch));
-    shareFinish(theirs, ours, theirs_.historyOf(batch));
-    shareStart(ours, theirs);
-    shareStart(theirs, ours);
-    if (ours != before) {
-        updateRow(batch, *ours);
-        moveFirstStay(batch, Instant{(*ours)["started"].get<std::int64_t>()});
+void Merger::shareBatch(const EntryName& batch, Sides& sides) {
+    const Value before = sides.ours;
+    shareFinish(sides.ours, sides.theirs, sides.ourHistory);
+    shareFinish(sides.theirs, sides.ours, sides.theirHistory);
+    shareStart(sides.ours, sides.theirs);
+    shareStart(sides.theirs, sides.ours);
+    if (sides.ours != before) {
+        updateRow(batch, *sides.ours);
+        moveFirstStay(batch, Instant{(*sides.ours)["started"].get<std::int64_t>()});
         ++outcome_.changed;
     }
-}
-
-/// Both copies know the entry and differ. Whoever changed the other's value stands, whatever the clocks said; where
-/// both went their own way, the later change.
-void Merger::settle(const EntryName& entry, const Value& ours, const Value& theirs) {
-    const auto& ourHistory = ours_.historyOf(entry);
-    const auto& theirHistory = theirs_.historyOf(entry);
-    const bool weKnewTheirs = hadOnce(ourHistory, theirs);
-    const bool theyKnewOurs = hadOnce(theirHistory, ours);
-    const auto ourChange = changedAt(ours, ourHistory);
-    const auto theirChange = changedAt(theirs, theirHistory);
-    const bool theirsIsLater = std::tuple{theirChange, theirs.has_value(), textOf(theirs)} >
-                               std::tuple{ourChange, ours.has_value(), textOf(ours)};
-    const bool theirsStands = weKnewTheirs == theyKnewOurs ? theirsIsLater : theyKnewOurs;
-    std::string key = theirHistory.empty() ? std::string{} : theirHistory.back().key;
-    if (!weKnewTheirs && !theyKnewOurs) {
-        const auto latest = std::max(ourChange, theirChange);
-        const Value& winner = theirsStands ? theirs : ours;
-        const Value& loser = theirsStands ? ours : theirs;
-        const Instant when = latest == INT64_MIN ? placeInTime(winner ? winner : loser, Instant{}) : Instant{latest};
-        key = conflict(entry, loser, winner, when).key;
-    }
-    if (theirsStands) {
-        holdPen(key);
-        store(entry, ours, theirs);
-        ++outcome_.changed;
-    }
-}
-
-Change Merger::conflict(const EntryName& entry, const Value& loser, const Value& winner, Instant when) {
-    Change change;
-    change.key =
-        keyFrom(fmt::format("{} {}\n{}\n{}", static_cast<int>(entry.kind), entry.name, textOf(loser), textOf(winner)));
-    change.entry = entry;
-    change.at = placeInTime(loser ? loser : winner, when);
-    change.was = loser;
-    change.became = winner;
-    change.amended = when;
-    change.why = "two copies of the book differed";
-    importAmendment(change);
-    AmendmentRow row;
-    row.kind = entry.kind;
-    row.at = change.at;
-    row.was = loser ? textOf(ours_.own(entry, *loser, true)) : std::string{};
-    row.became = winner ? textOf(ours_.own(entry, *winner, true)) : std::string{};
-    row.amended = when;
-    row.why = change.why;
-    outcome_.conflicts.push_back(inWords(row, BatchId{}));
-    outcome_.conflicts.back().batch.reset();
-    return change;
-}
-
-/// A bin, probe or batch that one copy withdrew stays, because the other still has it.
-void Merger::bringBack(const EntryName& entry, const Value& live, const std::vector<Change>& history) {
-    Change change;
-    change.key = keyFrom(fmt::format("back {} {}", entry.name, history.empty() ? "" : history.back().key));
-    change.entry = entry;
-    change.amended = history.empty() ? Instant{} : history.back().amended;
-    change.at = placeInTime(live, change.amended);
-    change.became = live;
-    change.why = "another copy of the book still has it";
-    importAmendment(change);
 }
 
 /// While an amendment that is already in the book is carried out, the file's own rules have nothing to add.
@@ -261,15 +205,40 @@ void Merger::store(const EntryName& entry, const Value& from, const Value& to) {
     }
 }
 
-MergeOutcome Logbook::merge(const Logbook& other) {
+namespace {
+
+/// One group's readings mixed into another's book could not be told apart again.
+void refuseOtherGroup(const Logbook& ours, const Logbook& theirs) {
+    const auto group = ours.setting("group");
+    const auto other = theirs.setting("group");
+    if (!group.empty() && !other.empty() && group != other) {
+        refuse("the other book is that of “" + other + "”, this one that of “" + group +
+               "”, so nothing was brought in; where both are one group, give them the same name first");
+    }
+}
+
+}  // namespace
+
+MergeOutcome Logbook::merge(const Logbook& other, const MergeDecision& decide) {
+    return mergeOrLook(other, decide, true);
+}
+
+MergeOutcome Logbook::mergeLook(const Logbook& other, const MergeDecision& decide) {
+    return mergeOrLook(other, decide, false);
+}
+
+MergeOutcome Logbook::mergeOrLook(const Logbook& other, const MergeDecision& decide, bool keep) {
     std::error_code notBothFiles;
     if (std::filesystem::equivalent(file(), other.file(), notBothFiles)) {
         return {};
     }
+    refuseOtherGroup(*this, other);
     ReadTransaction moment{other.state_->file};
     Transaction transaction{state_->file};
-    auto outcome = Merger{*state_, *other.state_}.run();
-    transaction.commit();
+    auto outcome = Merger{*state_, *other.state_, decide}.run();
+    if (keep) {
+        transaction.commit();
+    }
     return outcome;
 }
 

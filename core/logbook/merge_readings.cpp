@@ -120,7 +120,7 @@ void Merger::mergeSeries(std::int64_t id, const ReadingColumn& column, const std
                 resolve(entry);
             } else if (standing == Standing::nothing) {
                 insert.with(own, reading.at, reading.tenThousandths).run();
-                ++outcome_.added;
+                count(EntryKind::reading);
             }
         }
     }

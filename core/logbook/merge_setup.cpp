@@ -87,16 +87,57 @@ void Merger::insertMissing(EntryKind kind) {
             continue;
         }
         const auto live = theirs_.live(entry);
-        if (!ours_.historyOf(entry).empty()) {
-            bringBack(entry, live, ours_.historyOf(entry));
-            holdPen(keyFrom(fmt::format("back {} {}", entry.name, ours_.historyOf(entry).back().key)));
+        if (ours_.historyOf(entry).empty()) {
+            count(kind);
+        } else if (isUsed(theirs_, entry)) {
+            holdPen(bringBack(entry, live, ours_.historyOf(entry)));
+            broughtBack_.insert(entry);
         } else {
-            ++outcome_.added;
+            continue;  // withdrawn here, and of no use there
         }
         insertRow(entry, *live);
         holdPen({});
         ours_.keys.add(table, state_.file.number("SELECT last_insert_rowid()"), entry.name);
     }
+}
+
+/// Does anything in that copy hang on this bin, probe or batch?
+bool Merger::isUsed(MergeSide& side, const EntryName& entry) const {
+    static const std::map<EntryKind, std::vector<const char*>> uses{
+        {EntryKind::bin,
+         {"SELECT 1 FROM stay WHERE bin = ?", "SELECT 1 FROM place_setting WHERE bin = ?",
+          "SELECT 1 FROM series s JOIN reading r ON r.series = s.id WHERE s.bin = ? LIMIT 1"}},
+        {EntryKind::probe,
+         {"SELECT 1 FROM thermometer_check WHERE probe = ?",
+          "SELECT 1 FROM series s JOIN reading r ON r.series = s.id WHERE s.probe = ? LIMIT 1"}},
+        {EntryKind::batch,
+         {"SELECT 1 FROM addition WHERE batch = ?", "SELECT 1 FROM aeration WHERE batch = ?",
+          "SELECT 1 FROM observation WHERE batch = ?", "SELECT 1 FROM certificate WHERE batch = ?"}}};
+    const auto id = side.keys.idOf(shapeOf(entry.kind).table, entry.name);
+    const auto& queries = uses.at(entry.kind);
+    return std::any_of(queries.begin(), queries.end(), [&](const char* sql) {
+        Query query{side.file, sql};
+        query.with(id);
+        return query.next();
+    });
+}
+
+/// The amendments that say so are in the book already.
+void Merger::withdrawSetUp(const EntryName& entry) {
+    const auto id = ours_.keys.idOf(shapeOf(entry.kind).table, entry.name);
+    holdPen(theirs_.historyOf(entry).back().key);
+    if (entry.kind == EntryKind::batch) {
+        Query{state_.file, "DELETE FROM stay WHERE batch = ?"}.with(id).run();
+        Query{state_.file, "DELETE FROM batch WHERE id = ?"}.with(id).run();
+    } else if (entry.kind == EntryKind::bin) {
+        Query{state_.file, "DELETE FROM series WHERE bin = ?"}.with(id).run();
+        Query{state_.file, "DELETE FROM bin WHERE id = ?"}.with(id).run();
+    } else {
+        Query{state_.file, "DELETE FROM series WHERE probe = ?"}.with(id).run();
+        Query{state_.file, "DELETE FROM probe WHERE id = ?"}.with(id).run();
+    }
+    holdPen({});
+    ++outcome_.changed;
 }
 
 void Merger::mergeCertificates() {
@@ -105,7 +146,7 @@ void Merger::mergeCertificates() {
         "SELECT number, batch, issued, digest, supersedes, canonical FROM certificate ORDER BY issued, number"};
     while (theirs.next()) {
         const auto batch = ours_.keys.idOf("batch", theirs_.keys.sharedKey("batch", theirs.number(1)));
-        outcome_.added +=
+        outcome_.certificates +=
             Query{state_.file,
                   "INSERT INTO certificate(number, batch, issued, digest, supersedes, canonical) "
                   "VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT(number) DO NOTHING"}

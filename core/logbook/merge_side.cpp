@@ -120,8 +120,8 @@ void MergeSide::readHistory() {
         const Json own = parsed(row.text(column));
         return own.is_object() ? Value{shared(kind, own)} : std::nullopt;
     };
-    Query query{file,
-                "SELECT key, kind, entry, at, was, became, amended, who, why FROM amendment ORDER BY amended, id"};
+    Query query{
+        file, "SELECT key, kind, entry, at, was, became, amended, who, why, rank FROM amendment ORDER BY amended, id"};
     while (query.next()) {
         Change change;
         change.key = query.text(0);
@@ -133,12 +133,13 @@ void MergeSide::readHistory() {
         change.amended = {query.number(6)};
         change.who = query.text(7);
         change.why = query.text(8);
+        change.rank = query.maybeNumber(9);
         history_[change.entry].push_back(change);
     }
 }
 
-const std::vector<Change>& MergeSide::historyOf(const EntryName& entry) const {
-    static const std::vector<Change> none;
+const Changes& MergeSide::historyOf(const EntryName& entry) const {
+    static const Changes none;
     const auto found = history_.find(entry);
     return found == history_.end() ? none : found->second;
 }

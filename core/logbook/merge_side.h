@@ -30,7 +30,9 @@ struct Change {
     Instant amended;
     std::string who;
     std::string why;
+    std::optional<std::int64_t> rank;  ///< none = made by a merge
 };
+using Changes = std::vector<Change>;
 
 /// What both copies call the same: the number each file gave a bin, probe or batch, and the key they share.
 class Keys {
@@ -66,8 +68,8 @@ class MergeSide {
     std::map<std::string, std::string> sharedKeyToOwn;
 
     void readHistory();
-    const std::vector<Change>& historyOf(const EntryName& entry) const;
-    const std::map<EntryName, std::vector<Change>>& history() const { return history_; }
+    const Changes& historyOf(const EntryName& entry) const;
+    const std::map<EntryName, Changes>& history() const { return history_; }
 
     Value live(const EntryName& entry) const;
     std::vector<EntryName> entriesOf(EntryKind kind) const;
@@ -85,7 +87,7 @@ class MergeSide {
   private:
     Value liveReading(const EntryName& entry) const;
 
-    std::map<EntryName, std::vector<Change>> history_;
+    std::map<EntryName, Changes> history_;
 };
 
 /// SQL put together at run time, kept for as long as the program runs, as Query asks for.

@@ -44,6 +44,16 @@ bool nobodyGaveStart(const MergeSide& side, const EntryName& batch) {
     return query.next() && query.number(0) != 0;
 }
 
+Changes changesAt(const MergeSide& side, const EntryName& batch, std::int64_t since) {
+    Changes changes;
+    for (const Change& change : side.historyOf(batch)) {
+        if (change.was && change.was->contains("since") && (*change.was)["since"] == since) {
+            changes.push_back(change);
+        }
+    }
+    return changes;
+}
+
 Json asJson(const EntryName& batch, std::int64_t since, const std::string& bin) {
     return {{"batch", batch.name}, {"since", since}, {"bin", bin}};
 }
@@ -95,7 +105,9 @@ Merger::StayPlan Merger::planStays(const EntryName& batch) {
         }
     }
     for (const auto& [since, bin] : theirs) {
-        if (!ours.contains(since) && (takenBack(ours_, batch, since, bin) == nullptr || Instant{since} == start)) {
+        const bool isWanted =
+            Instant{since} == start || broughtBack_.contains(batch) || takenBack(ours_, batch, since, bin) == nullptr;
+        if (!ours.contains(since) && isWanted) {
             plan.stays[since] = bin;
         } else if (ours.contains(since) && ours.at(since) != bin) {
             chooseBin(plan, since, bin);
@@ -104,24 +116,16 @@ Merger::StayPlan Merger::planStays(const EntryName& batch) {
     return plan;
 }
 
-/// The copies differ on the bin: whoever corrected the other's stands, else the choice is arbitrary but the same in
-/// both.
+/// The copies differ on the bin at that instant: settled like any other entry.
 void Merger::chooseBin(StayPlan& plan, std::int64_t since, const std::string& theirBin) {
     const std::string ourBin = plan.stays.at(since);
-    const Change* weChanged = takenBack(ours_, plan.batch, since, theirBin);
-    const Change* theyChanged = takenBack(theirs_, plan.batch, since, ourBin);
-    if (weChanged != nullptr && theyChanged == nullptr) {
-        return;
-    }
-    if (theyChanged != nullptr && weChanged == nullptr) {
+    const auto [theirsStands, key] =
+        settle(plan.batch, {asJson(plan.batch, since, ourBin), asJson(plan.batch, since, theirBin),
+                            changesAt(ours_, plan.batch, since), changesAt(theirs_, plan.batch, since)});
+    if (theirsStands) {
         plan.stays[since] = theirBin;
-        plan.keys[since] = theyChanged->key;
-        return;
+        plan.keys[since] = key;
     }
-    const auto& [less, more] = std::minmax(theirBin, ourBin);
-    plan.stays[since] = more;
-    plan.keys[since] =
-        conflict(plan.batch, asJson(plan.batch, since, less), asJson(plan.batch, since, more), {since}).key;
 }
 
 /// When one copy's start or finish gave way to the other's, its stays outside them go.
@@ -133,7 +137,7 @@ void Merger::dropImpossibleStays(StayPlan& plan) {
             ++stay;
             continue;
         }
-        plan.keys[since] = conflict(plan.batch, asJson(plan.batch, since, bin), std::nullopt, within.from).key;
+        plan.keys[since] = noteDropped(plan.batch, asJson(plan.batch, since, bin));
         stay = plan.stays.erase(stay);
     }
 }

@@ -12,12 +12,15 @@ namespace midden {
 /// have keys computed from what they say, so that both directions write the same ones.
 class Merger {
   public:
-    Merger(Logbook::State& ours, Logbook::State& theirs) : state_{ours}, ours_{ours.file}, theirs_{theirs.file} {}
+    Merger(Logbook::State& ours, Logbook::State& theirs, const MergeDecision& decide)
+        : state_{ours}, ours_{ours.file}, theirs_{theirs.file}, decide_{decide} {}
 
     MergeOutcome run();
 
   private:
     // merge_setup.cpp
+    bool isUsed(MergeSide& side, const EntryName& entry) const;
+    void withdrawSetUp(const EntryName& entry);
     void pairAll();
     void pair(const std::string& table);
     void insertMissing(EntryKind kind);
@@ -38,17 +41,37 @@ class Merger {
     void removeStays(const StayPlan& plan);
     void insertStays(const StayPlan& plan);
 
+    struct Sides {
+        Value ours;
+        Value theirs;
+        Changes ourHistory;
+        Changes theirHistory;
+    };
+
     // merge.cpp
     void importAmendments();
     void importAmendment(const Change& change);
     void resolve(const EntryName& entry);
     void takeOver(const EntryName& entry, const Value& theirs);
-    void shareBatch(const EntryName& batch, Value& ours, Value& theirs);
-    void settle(const EntryName& entry, const Value& ours, const Value& theirs);
-    void bringBack(const EntryName& entry, const Value& live, const std::vector<Change>& history);
-    Change conflict(const EntryName& entry, const Value& loser, const Value& winner, Instant when);
+    void resolveBoth(const EntryName& entry, Sides sides);
+    void shareBatch(const EntryName& batch, Sides& sides);
+    void resolveSetUp(const EntryName& entry, const Value& ours, const Value& theirs);
     void holdPen(const std::string& key);
     void store(const EntryName& entry, const Value& from, const Value& to);
+    void count(EntryKind kind, std::int64_t entries = 1);
+
+    // merge_settle.cpp
+    struct Verdict {
+        bool theirsStands;
+        std::string key;  ///< of the amendment by which it came to stand
+    };
+    Verdict settle(const EntryName& entry, const Sides& sides);
+    Verdict decideConflict(const EntryName& entry, const Sides& sides, bool theirsStands);
+    MergeConflict inWordsOf(const EntryName& entry, const Sides& sides) const;
+    std::string noteGivenWay(const EntryName& entry, const Value& loser, const Value& winner, const Sides& sides);
+    std::string noteChoice(const EntryName& entry, const Value& from, const Value& to, const Sides& sides);
+    std::string noteDropped(const EntryName& entry, const Value& dropped);
+    std::string bringBack(const EntryName& entry, const Value& live, const Changes& history);
 
     // merge_rows.cpp
     void insertRow(const EntryName& entry, const Json& row);
@@ -63,7 +86,9 @@ class Merger {
     Logbook::State& state_;
     MergeSide ours_;
     MergeSide theirs_;
+    const MergeDecision& decide_;
     std::set<EntryName> settled_;
+    std::set<EntryName> broughtBack_;
     MergeOutcome outcome_;
 };
 

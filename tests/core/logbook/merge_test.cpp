@@ -1,36 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <algorithm>
 #include <catch2/catch.hpp>
 
-#include "tests/core/logbook/random_season.h"
+#include "tests/core/logbook/stewards.h"
 
 using namespace midden;
 using namespace midden::trial;
 using Mode = Logbook::Mode;
 
 namespace {
-
-/// A book and a copy of it that went home with another steward.
-struct Stewards {
-    Stewards() {
-        auto first = Logbook::open(folder / "ada.midden", Mode::createIfAbsent);
-        const auto bin = putBin(first, "North");
-        putBatch(first, bin, "spring", 0);
-        putReading(first, bin, "core", 1, 55);
-        first.apply(Put<Addition>{additionTo(first.batchNamed("spring")->id, 0, "straw", 1)});
-        first.backUpTo(folder / "grace.midden");
-    }
-
-    Logbook ada() const { return at("ada", 70); }
-    Logbook grace() const { return at("grace", 80); }
-    Logbook at(const std::string& name, double hours) const {
-        auto book = Logbook::open(folder / (name + ".midden"), Mode::readWrite);
-        book.setHand(name, [hours] { return trial::at(hours).at; });
-        return book;
-    }
-
-    Folder folder;
-};
 
 BinId north(const Logbook& book) {
     return book.binNamed("North")->id;
@@ -46,28 +23,6 @@ void correct(Logbook& book, double celsius) {
     auto reading = *book.reading(firstReading(book));
     reading.written = degrees(celsius);
     book.apply(Amend<Reading>{firstReading(book), reading, "misread"});
-}
-
-/// What the amendments say, whatever their numbers and order.
-std::vector<std::string> amendmentsIn(const Logbook& book) {
-    std::vector<std::string> texts;
-    for (const Batch& batch : book.batches()) {
-        for (const Amendment& one : book.amendments(batch.id)) {
-            texts.push_back(fmt::format("{} {} {}: {} -> {} {} {} {} {}", batch.name, static_cast<int>(one.kind),
-                                        one.subject, one.was, one.became, one.at.utcSeconds, one.amended.utcSeconds,
-                                        one.who, one.why));
-        }
-    }
-    std::sort(texts.begin(), texts.end());
-    return texts;
-}
-
-std::string everything(const Logbook& book) {
-    std::string text = textOf(book);
-    for (const auto& amendment : amendmentsIn(book)) {
-        text += amendment + "\n";
-    }
-    return text;
 }
 
 /// Merges both ways and checks that the books agree, are sound, and have nothing more to tell each other.
@@ -138,8 +93,8 @@ TEST_CASE("where both corrected an entry the later stands and both are kept") {
     const auto outcome = ada.merge(grace);
     REQUIRE(outcome.conflicts.size() == 1);
     CHECK(outcome.conflicts[0].subject == "core, North");
-    CHECK(outcome.conflicts[0].was == "57 °C");
-    CHECK(outcome.conflicts[0].became == "56 °C");
+    CHECK(outcome.conflicts[0].ours.value == "57 °C");
+    CHECK(outcome.conflicts[0].theirs.value == "56 °C");
     CHECK(ada.reading(firstReading(ada))->written == degrees(56));
     CHECK(ada.amendments(spring(ada)).size() == 3);
     checkAgreed(ada, grace);
@@ -286,47 +241,4 @@ TEST_CASE("certificates of both copies are kept") {
     ada.merge(grace);
     CHECK(ada.certificates(spring(ada)).size() == 2);
     checkAgreed(ada, grace);
-}
-
-TEST_CASE("merging in either order and again gives the same book") {
-    const bool holds = rc::check([] {
-        const Stewards stewards;
-        auto ada = stewards.ada();
-        auto grace = stewards.grace();
-        int clock = 100;
-        for (Logbook* book : {&ada, &grace}) {
-            book->setHand(book == &ada ? "ada" : "grace", [&clock] { return at(++clock).at; });
-        }
-        const int steps = upTo(25);
-        for (int i = 0; i < steps; ++i) {
-            Logbook& book = upTo(1) == 0 ? ada : grace;
-            try {
-                book.apply(upTo(1) == 0 ? someChange(book) : somePut(book));
-            } catch (const LogbookError&) {  // refused: nothing changed
-            }
-        }
-        const Folder folder;
-        ada.backUpTo(folder / "ada.midden");
-        const auto before = Logbook::open(folder / "ada.midden", Mode::readOnly);
-        RC_LOG(everything(ada) + "--- the other copy\n" + everything(grace));
-        std::size_t conflicts = 0;
-        const auto refused = refusalOf([&] { conflicts = ada.merge(grace).conflicts.size(); });
-        RC_CLASSIFY(conflicts > 0, "conflicts");
-        const auto otherWay = refusalOf([&] { grace.merge(before); });
-        RC_LOG(fmt::format("{} {}", refused ? int(*refused) : -1, otherWay ? int(*otherWay) : -1));
-        RC_ASSERT((otherWay == refused));
-        RC_CLASSIFY(refused.has_value(), "refused");
-        if (refused) {
-            return;
-        }
-        RC_ASSERT(everything(ada) == everything(grace));
-        const auto again = ada.merge(grace);
-        RC_ASSERT(again.added == 0);
-        RC_ASSERT(again.changed == 0);
-        RC_ASSERT(again.conflicts.empty());
-        RC_ASSERT(everything(ada) == everything(grace));
-        RC_ASSERT(ada.check({}).faults == std::vector<std::string>{});
-        RC_ASSERT(grace.check({}).faults == std::vector<std::string>{});
-    });
-    CHECK(holds);
 }

@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What must hold whatever two or three stewards did to their copies.
+#include <catch2/catch.hpp>
+
+#include "tests/core/logbook/stewards.h"
+
+using namespace midden;
+using namespace midden::trial;
+using Mode = Logbook::Mode;
+
+namespace {
+
+/// Random edits to copies of one book, by stewards whose clocks need not agree.
+class Season {
+  public:
+    explicit Season(std::vector<std::string> names) : names_{std::move(names)} {
+        stewards_.ada();
+        for (const auto& name : names_) {
+            if (name != "ada" && name != "grace") {
+                stewards_.ada().copyTo(file(name));
+            }
+        }
+        for (const auto& name : names_) {
+            books_.push_back(stewards_.at(name, 0));
+            const int slow = upTo(40);
+            books_.back().setHand(name, [this, slow] { return at(100 + ++clock_ - slow).at; });
+        }
+    }
+
+    Logbook& any() { return books_[static_cast<std::size_t>(upTo(int(books_.size()) - 1))]; }
+
+    void edit(int steps) {
+        for (int i = 0; i < steps; ++i) {
+            Logbook& book = any();
+            try {
+                book.apply(upTo(1) == 0 ? someChange(book) : somePut(book));
+            } catch (const LogbookError&) {  // refused: nothing changed
+            }
+        }
+    }
+
+    /// The copies brought together one after another in that order, in a book of its own. Nothing when refused.
+    std::optional<Logbook> together(const std::vector<std::size_t>& order, const std::string& name) {
+        books_[order[0]].copyTo(file(name));
+        auto book = Logbook::open(file(name), Mode::readWrite);
+        for (std::size_t i = 1; i < order.size(); ++i) {
+            if (refusalOf([&] { book.merge(books_[order[i]]); })) {
+                return std::nullopt;
+            }
+        }
+        return book;
+    }
+
+    std::filesystem::path file(const std::string& name) const { return stewards_.folder / (name + ".midden"); }
+
+  private:
+    Stewards stewards_;
+    std::vector<std::string> names_;
+    std::vector<Logbook> books_;
+    int clock_ = 0;
+};
+
+/// What people wrote, without what merges noted about it.
+std::vector<std::string> writtenByPeople(const Logbook& book) {
+    auto texts = amendmentsIn(book);
+    std::erase_if(texts, [](const std::string& text) {
+        return text.ends_with("two copies of the book differed") || text.ends_with("still has it");
+    });
+    return texts;
+}
+
+}  // namespace
+
+TEST_CASE("merging in either order and again gives the same book") {
+    const bool holds = rc::check([] {
+        const Stewards stewards;
+        auto ada = stewards.ada();
+        auto grace = stewards.grace();
+        int clock = 100;
+        for (Logbook* book : {&ada, &grace}) {
+            book->setHand(book == &ada ? "ada" : "grace", [&clock] { return at(++clock).at; });
+        }
+        const int steps = upTo(25);
+        for (int i = 0; i < steps; ++i) {
+            Logbook& book = upTo(1) == 0 ? ada : grace;
+            try {
+                book.apply(upTo(1) == 0 ? someChange(book) : somePut(book));
+            } catch (const LogbookError&) {  // refused: nothing changed
+            }
+        }
+        const Folder folder;
+        ada.backUpTo(folder / "ada.midden");
+        const auto before = Logbook::open(folder / "ada.midden", Mode::readOnly);
+        RC_LOG(everything(ada) + "--- the other copy\n" + everything(grace));
+        std::size_t conflicts = 0;
+        const auto refused = refusalOf([&] { conflicts = ada.merge(grace).conflicts.size(); });
+        RC_CLASSIFY(conflicts > 0, "conflicts");
+        const auto otherWay = refusalOf([&] { grace.merge(before); });
+        RC_LOG(fmt::format("{} {}", refused ? int(*refused) : -1, otherWay ? int(*otherWay) : -1));
+        RC_ASSERT((otherWay == refused));
+        RC_CLASSIFY(refused.has_value(), "refused");
+        if (refused) {
+            return;
+        }
+        RC_ASSERT(everything(ada) == everything(grace));
+        const auto again = ada.merge(grace);
+        RC_ASSERT(again.added == 0);
+        RC_ASSERT(again.changed == 0);
+        RC_ASSERT(again.conflicts.empty());
+        RC_ASSERT(everything(ada) == everything(grace));
+        RC_ASSERT(ada.check({}).faults == std::vector<std::string>{});
+        RC_ASSERT(grace.check({}).faults == std::vector<std::string>{});
+    });
+    CHECK(holds);
+}
+
+TEST_CASE("three copies give the same book in any order") {
+    const bool holds = rc::check([] {
+        Season season{{"ada", "grace", "mary"}};
+        season.edit(upTo(10));
+        if (upTo(2) == 0) {
+            refusalOf([&] { season.any().merge(season.any()); });
+        }
+        season.edit(upTo(20));
+        auto one = season.together({0, 1, 2}, "one");
+        auto two = season.together({2, 0, 1}, "two");
+        auto three = season.together({1, 2, 0}, "three");
+        RC_CLASSIFY(!one || !two || !three, "refused");
+        if (!one || !two || !three) {
+            return;
+        }
+        RC_LOG(everything(*one) + "--- in another order\n" + everything(*two) + "--- and another\n" +
+               everything(*three));
+        RC_ASSERT(textOf(*one) == textOf(*two));
+        RC_ASSERT(textOf(*one) == textOf(*three));
+        RC_ASSERT(writtenByPeople(*one) == writtenByPeople(*two));
+        RC_ASSERT(writtenByPeople(*one) == writtenByPeople(*three));
+        one->merge(*two);
+        two->merge(*one);
+        RC_ASSERT(everything(*one) == everything(*two));
+        RC_ASSERT(one->check({}).faults == std::vector<std::string>{});
+    });
+    CHECK(holds);
+}
