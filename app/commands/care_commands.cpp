@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Looking after a logbook: check, backup and merge.
+// Looking after a logbook: check and backup.
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <iostream>
@@ -15,7 +15,7 @@ namespace {
 
 struct CareOptions {
     std::filesystem::path logbook;
-    std::filesystem::path copy;  ///< made by a backup, or brought in by a merge
+    std::filesystem::path copy;
 };
 
 std::string counted(std::int64_t count, const char* one, const char* many) {
@@ -55,16 +55,6 @@ ExitStatus backUp(const CareOptions& options) {
     return ExitStatus::done;
 }
 
-ExitStatus merge(const CareOptions& options) {
-    const auto other = Logbook::open(options.copy, Logbook::Mode::readOnly);
-    auto logbook = Logbook::open(options.logbook, Logbook::Mode::readWrite);
-    const auto outcome = logbook.merge(other);
-    std::cout << counted(outcome.added, "entry", "entries") << " added, "
-              << counted(outcome.changed, "entry", "entries") << " changed, "
-              << counted(std::ssize(outcome.conflicts), "conflict", "conflicts") << ".\n";
-    return ExitStatus::done;
-}
-
 }  // namespace
 
 void addCheckCommand(CLI::App& program, Action& chosen) {
@@ -80,14 +70,6 @@ void addBackupCommand(CLI::App& program, Action& chosen) {
     command->add_option("LOGBOOK", options->logbook, "The logbook")->required();
     command->add_option("FILE", options->copy, "The copy, which must not exist yet")->required();
     command->callback([options, &chosen] { chosen = [options] { return backUp(*options); }; });
-}
-
-void addMergeCommand(CLI::App& program, Action& chosen) {
-    auto* command = program.add_subcommand("merge", "Bring the entries of another copy into a logbook");
-    auto options = std::make_shared<CareOptions>();
-    command->add_option("LOGBOOK", options->logbook, "The logbook that receives")->required();
-    command->add_option("OTHER", options->copy, "The other copy, which is only read")->required();
-    command->callback([options, &chosen] { chosen = [options] { return merge(*options); }; });
 }
 
 }  // namespace midden::app

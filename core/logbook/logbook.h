@@ -210,8 +210,6 @@ class Logbook {
     /// else the later does; the other value stays as an amendment. Merging twice or the other way round gives the same
     /// book. Refuses the book of another group.
     MergeOutcome merge(const Logbook& other, const MergeDecision& decide = {});
-    /// What merge() would do, without doing it. The book must be writable all the same.
-    MergeOutcome mergeLook(const Logbook& other, const MergeDecision& decide = {});
     /// A copy as of now in a new file, whatever other programs are writing meanwhile. Refuses a name that is taken.
     void backUpTo(const std::filesystem::path& copy) const;
 
@@ -227,7 +225,6 @@ class Logbook {
 
   private:
     explicit Logbook(std::unique_ptr<State> state);
-    MergeOutcome mergeOrLook(const Logbook& other, const MergeDecision& decide, bool keep);
     std::unique_ptr<State> state_;
 };
 

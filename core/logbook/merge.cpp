@@ -220,14 +220,6 @@ void refuseOtherGroup(const Logbook& ours, const Logbook& theirs) {
 }  // namespace
 
 MergeOutcome Logbook::merge(const Logbook& other, const MergeDecision& decide) {
-    return mergeOrLook(other, decide, true);
-}
-
-MergeOutcome Logbook::mergeLook(const Logbook& other, const MergeDecision& decide) {
-    return mergeOrLook(other, decide, false);
-}
-
-MergeOutcome Logbook::mergeOrLook(const Logbook& other, const MergeDecision& decide, bool keep) {
     std::error_code notBothFiles;
     if (std::filesystem::equivalent(file(), other.file(), notBothFiles)) {
         return {};
@@ -236,9 +228,7 @@ MergeOutcome Logbook::mergeOrLook(const Logbook& other, const MergeDecision& dec
     ReadTransaction moment{other.state_->file};
     Transaction transaction{state_->file};
     auto outcome = Merger{*state_, *other.state_, decide}.run();
-    if (keep) {
-        transaction.commit();
-    }
+    transaction.commit();
     return outcome;
 }
 

@@ -128,6 +128,9 @@ void Book::takeHand() {
 }
 
 void Book::lookForOutsideChanges() {
+    if (!isWatching_) {
+        return;
+    }
     try {
         const std::int64_t version = logbook_.dataVersion();
         if (version == seenVersion_) {

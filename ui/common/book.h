@@ -50,6 +50,8 @@ class Book : public QObject {
 
     /// Says `changed` when another program has written to the file since the last look.
     void lookForOutsideChanges();
+    /// While this program itself writes to the file beside the window, it is not looked at.
+    void setWatching(bool watching) { isWatching_ = watching; }
 
     std::optional<BatchId> batch() const { return batch_; }
     std::optional<BinId> bin() const { return bin_; }
@@ -73,6 +75,7 @@ class Book : public QObject {
     Outlooks* outlooks_;
     QUndoStack* undoStack_;
     std::int64_t seenVersion_ = 0;
+    bool isWatching_ = true;
     std::optional<BatchId> batch_;
     std::optional<BinId> bin_;
 };

@@ -16,6 +16,7 @@
 #include "core/logbook/copies.h"
 #include "ui/common/prompts.h"
 #include "ui/copies/copies_words.h"
+#include "ui/merge/merge_dialog.h"
 #include "ui/window/menus.h"
 #include "ui/window/recent_files.h"
 #include "ui/window/trouble_bar.h"
@@ -135,6 +136,14 @@ void MainWindow::askForOpen() {
     }
 }
 
+void MainWindow::askForOtherCopy() {
+    if (const auto path = prompts_.fileToOpen(this, tr("Bring in from another copy of this book"), bookFilter())) {
+        auto* dialog = new MergeDialog{*book_, *path, copies_ ? copies_->folder() : std::filesystem::path{}, this};
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        dialog->open();
+    }
+}
+
 bool MainWindow::openBook(const QString& path) {
     return take(path, Logbook::Mode::readWrite);
 }
@@ -202,7 +211,8 @@ void MainWindow::refillMenus() {
              copiesPlace_.empty()
                  ? std::function<void()>{}
                  : [this] { showCopies(book_ ? QString::fromStdString(book_->log().file().string()) : QString{}); },
-         .openFile = [this](const QString& path) { openBook(path); }});
+         .openFile = [this](const QString& path) { openBook(path); },
+         .bringIn = [this] { askForOtherCopy(); }});
 }
 
 void MainWindow::say(const QString& sentence) {

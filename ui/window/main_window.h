@@ -46,6 +46,7 @@ class MainWindow : public QMainWindow {
   private:
     void askForNew();
     void askForOpen();
+    void askForOtherCopy();
     bool take(const QString& path, Logbook::Mode mode);
     void present(std::unique_ptr<Book> book, const QString& path);
     void keepCopies();

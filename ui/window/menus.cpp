@@ -59,6 +59,9 @@ void fillBook(QMenu& menu, const MenuTargets& on) {
     }
     menu.addSeparator();
     Book* book = on.book;
+    add(menu, {"actionBringIn", tr("&Bring in from another copy…"), {}, on.bringIn})
+        ->setEnabled(book != nullptr && !book->isReadOnly());
+    menu.addSeparator();
     QMainWindow* window = &on.window;
     Prompts* prompts = &on.prompts;
     add(menu,

@@ -23,6 +23,7 @@ struct MenuTargets {
     std::function<void()> open;
     std::function<void()> copies;  ///< empty where no copies are kept
     std::function<void(const QString&)> openFile;
+    std::function<void()> bringIn;
 };
 
 /// Fills the menu bar anew.
