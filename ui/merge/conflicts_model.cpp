@@ -13,8 +13,8 @@ void ConflictsModel::show(std::vector<MergeConflict> conflicts) {
     beginResetModel();
     rows_.clear();
     for (MergeConflict& conflict : conflicts) {
-        const bool theirs = conflict.theirsStands;
-        rows_.push_back({std::move(conflict), theirs});
+        const bool standsThere = conflict.theirsStands;
+        rows_.push_back({std::move(conflict), standsThere});
     }
     endResetModel();
 }

@@ -132,7 +132,7 @@ void MergeDialog::prepareTable() {
     });
 }
 
-void MergeDialog::start(const QString& words, std::function<MergeFindings()> work, Done done) {
+void MergeDialog::start(const QString& words, std::function<MergeFindings()> work, Done next) {
     summary_->setText(words);
     progress_->show();
     choices_->hide();
@@ -141,12 +141,12 @@ void MergeDialog::start(const QString& words, std::function<MergeFindings()> wor
     go_->hide();
     auto findings = std::make_shared<MergeFindings>();
     working_ = QThread::create([findings, work = std::move(work)] { *findings = work(); });
-    connect(working_, &QThread::finished, this, [this, findings, done] {
+    connect(working_, &QThread::finished, this, [this, findings, next] {
         working_->wait();
         working_->deleteLater();
         working_ = nullptr;
         progress_->hide();
-        (this->*done)(*findings);
+        (this->*next)(*findings);
     });
     working_->start();
 }
@@ -164,89 +164,10 @@ void MergeDialog::showFindings(const MergeFindings& findings) {
     shown_ = outcome.conflicts.size();
     QString words = words::text(arrivalsInWords(outcome));
     if (shown_ > 0) {
-        words +=
-            QLatin1Char{'\n'} +
-            tr("%n entry(s) differ in the two copies. Left and right choose which value stands; the other stays in "
-               "the book, struck through.",
-               nullptr, static_cast<int>(shown_));
-    }
-    summary_->setText(words);
-    model_->show(outcome.conflicts);
-    choices_->setVisible(shown_ > 1);
-    table_->setVisible(shown_ > 0);
-    caution_->show();
-    go_->show();
-    resize(width(), shown_ > 0 ? 480 : sizeHint().height());
-    if (shown_ > 0) {
-        table_->setCurrentIndex(model_->index(0, ConflictsModel::entry));
-        table_->setFocus();
-    } else {
-        go_->setFocus();
-    }
-}
-
-void MergeDialog::bringEntriesIn() {
-    isWriting_ = true;
-    close_->setEnabled(false);
-    book_.setWatching(false);  // the file is not free to read while it is written to
-    start(
-        tr("Bringing the entries in…"), [task = task_, choices = model_->choices()] { return bringIn(task, choices); },
-        &MergeDialog::finish);
-}
-
-void MergeDialog::finish(const MergeFindings& findings) {
-    isWriting_ = false;
-    close_->setEnabled(true);
-    book_.setWatching(true);
-    if (!findings.trouble.isEmpty()) {
-        sayTrouble(findings.trouble);
-        return;
-    }
-    book_.undoStack().clear();  // what it would put back is no longer what stood before
-    book_.lookForOutsideChanges();
-    QString words = words::text(arrivalsInWords(findings.outcome));
-    if (findings.outcome.conflicts.size() > shown_) {
         const QString differing = shown_ == 1 ? tr("1 entry differs in the two copies.")
                                               : tr("%1 entries differ in the two copies.").arg(shown_);
         words += QLatin1Char{'\n'} + differing + QLatin1Char{' '} +
                  tr("Left and right choose which value stands; the other stays in the book, struck through.");
-    }
-    summary_->setText(words);
-    progress_->show();
-    choices_->hide();
-    table_->hide();
-    caution_->hide();
-    go_->hide();
-    auto findings = std::make_shared<MergeFindings>();
-    working_ = QThread::create([findings, work = std::move(work)] { *findings = work(); });
-    connect(working_, &QThread::finished, this, [this, findings, done] {
-        working_->wait();
-        working_->deleteLater();
-        working_ = nullptr;
-        progress_->hide();
-        (this->*done)(*findings);
-    });
-    working_->start();
-}
-
-void MergeDialog::showFindings(const MergeFindings& findings) {
-    if (!findings.trouble.isEmpty()) {
-        sayTrouble(findings.trouble);
-        return;
-    }
-    const MergeOutcome& outcome = findings.outcome;
-    if (outcome.added + outcome.changed + outcome.certificates == 0 && outcome.conflicts.empty()) {
-        sayTrouble(tr("The other copy holds nothing that this book does not have already."));
-        return;
-    }
-    shown_ = outcome.conflicts.size();
-    QString words = words::text(arrivalsInWords(outcome));
-    if (shown_ > 0) {
-        words +=
-            QLatin1Char{'\n'} +
-            tr("%n entry(s) differ in the two copies. Left and right choose which value stands; the other stays in "
-               "the book, struck through.",
-               nullptr, static_cast<int>(shown_));
     }
     summary_->setText(words);
     model_->show(outcome.conflicts);

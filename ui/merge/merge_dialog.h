@@ -40,7 +40,7 @@ class MergeDialog : public QDialog {
     void build();
     QWidget* buildChoices();
     void prepareTable();
-    void start(const QString& words, std::function<MergeFindings()> work, Done done);
+    void start(const QString& words, std::function<MergeFindings()> work, Done next);
     void showFindings(const MergeFindings& findings);
     void bringEntriesIn();
     void finish(const MergeFindings& findings);

@@ -242,3 +242,64 @@ TEST_CASE("certificates of both copies are kept") {
     CHECK(ada.certificates(spring(ada)).size() == 2);
     checkAgreed(ada, grace);
 }
+
+TEST_CASE("a bin that one copy withdrew goes unless the other uses it") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    putBin(ada, "South");
+    grace.merge(ada);
+    ada.apply(Withdraw<Bin>{ada.binNamed("South")->id, "no such bin"});
+    const bool isUsed = GENERATE(true, false);
+    if (isUsed) {
+        putReading(grace, grace.binNamed("South")->id, "core", 30, 40);
+    }
+    ada.merge(grace);
+    CHECK(ada.binNamed("South").has_value() == isUsed);
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("the same number typed twice is one reading and no conflict") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    putReading(ada, north(ada), "core", 24, 60);
+    putReading(grace, north(grace), "core", 24, 60);
+    CHECK(ada.merge(grace).conflicts.empty());
+    CHECK(ada.record(spring(ada)).readings == 2);
+    CHECK(ada.record(spring(ada)).amendedEntries == 0);
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("a choice is a correction that every other copy follows") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    ada.copyTo(stewards.folder / "mary.midden");
+    auto mary = stewards.at("mary", 75);
+    correct(ada, 57);
+    correct(grace, 56);
+    correct(mary, 55.5);
+    ada.setHand("ada", [] { return at(-5'000).at; });  // a clock that is wrong by months
+    const auto outcome = ada.merge(grace, [](const MergeConflict&) { return Stands::ours; });
+    REQUIRE(outcome.conflicts.size() == 1);
+    CHECK_FALSE(outcome.conflicts[0].theirsStands);
+    mary.merge(grace);
+    CHECK(mary.reading(firstReading(mary))->written == degrees(56));
+    CHECK(mary.merge(ada).conflicts.empty());
+    CHECK(mary.reading(firstReading(mary))->written == degrees(57));
+    CHECK(grace.merge(mary).conflicts.empty());
+    CHECK(grace.reading(firstReading(grace))->written == degrees(57));
+    checkAgreed(ada, grace);
+}
+
+TEST_CASE("another group's book is refused and nothing changes") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    ada.setSetting("group", "Ferry Lane");
+    grace.setSetting("group", "Mill Field");
+    putReading(grace, north(grace), "core", 24, 60);
+    CHECK(refusalOf([&] { ada.merge(grace); }) == LogbookError::Kind::refused);
+    CHECK(ada.record(spring(ada)).readings == 1);
+}
