@@ -118,9 +118,11 @@ Merger::Verdict Merger::settle(const EntryName& entry, const Sides& sides) {
     if (!hadOnce(winning, loser) && !sayTheSame(sides.ours, sides.theirs)) {
         return decideConflict(entry, sides, theirsStands);
     }
-    const Change* last = lastChange(winning);
-    // A change that people made is in the book already; who first wrote the same number needs no amendment either.
-    return {theirsStands, last != nullptr ? last->key : winning.empty() ? std::string{} : winning.back().key};
+    if (const Change* last = lastChange(winning)) {
+        return {theirsStands, last->key};  // what people changed is in the book already
+    }
+    // The same number from two hands: no conflict, but both hands are kept.
+    return {theirsStands, noteGivenWay(entry, loser, theirsStands ? sides.theirs : sides.ours, sides)};
 }
 
 Merger::Verdict Merger::decideConflict(const EntryName& entry, const Sides& sides, bool theirsStands) {

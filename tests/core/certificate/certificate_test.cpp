@@ -113,7 +113,7 @@ TEST_CASE("a batch that did not reach the figures says by how much") {
     const auto words = wordsOf(certificate);
     CHECK(says(words, "Gaps over 36 h: core 72 h, 6 March 08:00 – 9 March 08:00"));
     CHECK(says(words, "Stalls: cooled early: 5 March 08:00 – still so at the last entry"));
-    CHECK(says(words, "2 entries amended"));
+    CHECK(says(words, "2 entries amended, 1 entry made late"));
 }
 
 TEST_CASE("a batch within the thermometer's error says whose error") {

@@ -151,6 +151,7 @@ SampleBatch notShownBatch() {
     }
     review(batch);
     batch.record.amendedEntries = batch.review.amendedEntries = 2;
+    batch.record.lateEntries = batch.review.lateEntries = 1;
     judgeBy(batch, sampleTarget());
     return batch;
 }

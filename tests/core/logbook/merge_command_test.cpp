@@ -102,3 +102,22 @@ TEST_CASE("merge refuses the book of another group and a file that is not there"
     CHECK_FALSE(std::filesystem::exists(stewards.folder / "nowhere.midden"));
     CHECK(contains(merge(stewards, "ada.midden ada.midden").out, "one and the same file"));
 }
+
+TEST_CASE("review says in text and in JSON how many entries were amended and how many were late") {
+    const Stewards stewards;
+    correctFirst(stewards.ada(), 57);
+    {
+        auto ada = stewards.ada();  // its clock stands 70 hours after the start
+        putReading(ada, ada.binNamed("North")->id, "core", 24, 60);
+        putReading(ada, ada.binNamed("North")->id, "core", 60, 61);
+    }
+    const auto review = [&](const std::string& options) {
+        const auto line = "cd '" + stewards.folder.path().string() + "' && '" MIDDENBOOK_BINARY "' review ada.midden" +
+                          options + " >out.txt";
+        REQUIRE(std::system(line.c_str()) == 0);
+        return textOfFile(stewards.folder / "out.txt");
+    };
+    CHECK(contains(review(""), "1 entry amended, 1 entry late"));
+    CHECK(contains(review(" --json"), "\"amended_entries\": 1"));
+    CHECK(contains(review(" --json"), "\"late_entries\": 1"));
+}
