@@ -5,8 +5,8 @@
 
 #include <tuple>
 
-#include "core/logbook/reading_slice.h"
 #include "core/logbook/amendment_rules.h"
+#include "core/logbook/reading_slice.h"
 
 namespace midden {
 
