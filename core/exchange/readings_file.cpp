@@ -198,7 +198,7 @@ std::optional<std::string> Stager::remark() const {
         "{}:{}: {} when the clocks went back; taken in the order of the rows. A time with its offset, such as "
         "2026-10-25T01:30:00+01:00, leaves no doubt.",
         table_.file(), times_.firstTwiceCome(),
-        count == 1 ? "this time came twice" : fmt::format("this and {} more times came twice", count - 1));
+        count == 1 ? "this time came twice" : fmt::format("this is the first of {} times that came twice", count));
 }
 
 std::optional<Refusal> readInto(const std::filesystem::path& file, const ReadingHabits& habits, bool outside,

@@ -58,7 +58,7 @@ void FinalizeStatement::operator()(sqlite3_stmt* statement) const noexcept {
 }
 
 DatabaseFile::DatabaseFile(const std::filesystem::path& file, int flags)
-    : path_{file}, database_{opened(file, flags)} {}
+    : path_{file == ":memory:" ? std::filesystem::path{} : file}, database_{opened(file, flags)} {}
 
 std::string DatabaseFile::name() const {
     return sqliteName(path_.filename());

@@ -145,7 +145,7 @@ class Logbook {
     Logbook& operator=(Logbook&&) noexcept;
     ~Logbook();
 
-    const std::filesystem::path& file() const;
+    const std::filesystem::path& file() const;  ///< empty for a book in memory
     bool isReadOnly() const;
 
     // What the book holds.

@@ -106,6 +106,10 @@ SettingsPart* makeBookPart(Book& book, QWidget* parent) {
                words::text(book.zone().name()),
                {},
                zoneName});
+    part->addChoice(
+        "paper", SettingsPart::tr("Certificates are printed on"),
+        {QString{}, QStringLiteral("a4"), QStringLiteral("letter")},
+        {SettingsPart::tr("the paper usual in this country"), QStringLiteral("A4"), QStringLiteral("Letter")});
     return part;
 }
 

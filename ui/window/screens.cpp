@@ -7,6 +7,7 @@
 #include "ui/history/history_screen.h"
 #include "ui/recipe/recipe_screen.h"
 #include "ui/round/round_screen.h"
+#include "ui/season/season_screen.h"
 #include "ui/setup/setup_screen.h"
 #include "ui/today/today_screen.h"
 
@@ -33,6 +34,7 @@ constexpr std::array entries{
     ScreenEntry{"recipe", QT_TRANSLATE_NOOP("screens", "Recipe"), Qt::Key_3, made<RecipeScreen>},
     ScreenEntry{"certificate", QT_TRANSLATE_NOOP("screens", "Certificate"), Qt::Key_4,
                 madeWithPrompts<CertificateScreen>},
+    ScreenEntry{"season", QT_TRANSLATE_NOOP("screens", "Season"), Qt::Key_5, made<SeasonScreen>},
     ScreenEntry{"setup", QT_TRANSLATE_NOOP("screens", "Setup"), Qt::Key_6, madeWithPrompts<SetupScreen>},
 };
 

@@ -13,6 +13,7 @@
 #include "ui/common/hairline.h"
 #include "ui/history/history_screen.h"
 #include "ui/round/round_screen.h"
+#include "ui/season/season_screen.h"
 #include "ui/stall/stall_panel.h"
 #include "ui/today/today_screen.h"
 #include "ui/window/bin_cards.h"
@@ -83,6 +84,10 @@ QWidget* Workspace::build(int index) {
     }
     if (const auto* today = qobject_cast<TodayScreen*>(page)) {
         connect(today, &TodayScreen::wanted, this, &Workspace::go);
+    }
+    if (const auto* season = qobject_cast<SeasonScreen*>(page)) {
+        connect(season, &SeasonScreen::roundWanted, this, [this] { showScreen(QStringLiteral("round")); });
+        connect(season, &SeasonScreen::historyWanted, this, [this] { showScreen(QStringLiteral("history")); });
     }
     return page;
 }

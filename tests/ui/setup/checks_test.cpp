@@ -153,7 +153,7 @@ TEST_CASE("boiling asks for the height or the pressure and refuses heights nobod
     CHECK(shown.checks().empty());
 }
 
-TEST_CASE("a check is withdrawn with a reason and stays among the amendments") {
+TEST_CASE("a check is withdrawn with a reason and undo brings it back") {
     ShownSetup shown;
     shown.press("checkInIce");
     shown.typeHere("0.5");

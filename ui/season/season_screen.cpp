@@ -1,0 +1,272 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/season/season_screen.h"
+
+#include <QHeaderView>
+#include <QLabel>
+#include <QPushButton>
+#include <QStackedWidget>
+#include <QStandardItemModel>
+#include <QTableView>
+#include <QVBoxLayout>
+#include <utility>
+
+#include "ui/certificate/criteria_choice.h"
+#include "ui/common/book.h"
+#include "ui/common/glance.h"
+#include "ui/common/tone.h"
+#include "ui/common/waiting_bar.h"
+#include "ui/common/words.h"
+#include "ui/season/time_line.h"
+
+namespace midden::ui {
+
+namespace {
+
+constexpr int lineColumn = 2;
+constexpr int lineLetters = 40;  ///< least width of the time line, in average letters
+
+QStandardItem* written(const QString& text) {
+    auto* item = new QStandardItem{text};
+    item->setEditable(false);
+    return item;
+}
+
+QStandardItem* figure(const QString& text) {
+    auto* item = written(text);
+    item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    return item;
+}
+
+QStandardItem* kilograms(double mass) {
+    return figure(words::number(mass, 1));
+}
+
+QStandardItem* wholeHours(Seconds duration) {
+    return figure(words::number(static_cast<double>(duration.count / 3'600), 0));
+}
+
+QStandardItem* verdict(const SeasonBatch& batch) {
+    return written(batch.target && batch.peak ? verdictWords(*batch.target) : SeasonScreen::tr("not read yet"));
+}
+
+QString spokenLine(const SeasonBatch& batch, const TimeZone& zone) {
+    const QString from = QString::fromStdString(longDate(zone.momentAt(batch.stood.from)));
+    const QString to = QString::fromStdString(longDate(zone.momentAt(batch.stood.to)));
+    return batch.finished ? SeasonScreen::tr("from %1 to %2").arg(from, to)
+                          : SeasonScreen::tr("from %1, still standing").arg(from);
+}
+
+void prepare(QTableView& table, const QString& name, const QString& spoken) {
+    table.setObjectName(name);
+    table.setAccessibleName(spoken);
+    table.setSelectionBehavior(QAbstractItemView::SelectRows);
+    table.setSelectionMode(QAbstractItemView::SingleSelection);
+    table.setEditTriggers(QAbstractItemView::NoEditTriggers);
+    table.setShowGrid(false);
+    table.setTabKeyNavigation(false);
+    table.setWordWrap(false);
+    table.setFrameShape(QFrame::NoFrame);
+    table.verticalHeader()->hide();
+    table.verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+    table.verticalHeader()->setDefaultSectionSize(table.fontMetrics().height() + 12);
+    table.horizontalHeader()->setHighlightSections(false);
+}
+
+void alignHeadings(QStandardItemModel& model, int firstFigure) {
+    for (int column = 0; column < model.columnCount(); ++column) {
+        const auto side = column >= firstFigure ? Qt::AlignRight : Qt::AlignLeft;
+        model.setHeaderData(column, Qt::Horizontal, QVariant{side | Qt::AlignVCenter}, Qt::TextAlignmentRole);
+    }
+}
+
+}  // namespace
+
+SeasonScreen::SeasonScreen(Book& book, QWidget* parent)
+    : QWidget{parent},
+      book_{book},
+      batches_{new QStandardItemModel{this}},
+      sums_{new QStandardItemModel{this}},
+      batchTable_{new QTableView{this}},
+      sumTable_{new QTableView{this}},
+      months_{new TimeLineHeader{lineColumn, batchTable_}},
+      line_{new TimeLineDelegate{batchTable_}},
+      legend_{new QLabel{this}},
+      waiting_{new WaitingBar{tr("Judging the last batch …"), [this] { return aside_.share(); }, this}},
+      pages_{new QStackedWidget{this}} {
+    prepareTables();
+    pages_->addWidget(buildFull());
+    pages_->addWidget(buildEmpty());
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(16, 16, 16, 16);
+    column->setSpacing(8);
+    column->addWidget(waiting_);
+    column->addWidget(pages_, 1);
+    connect(&book_, &Book::changed, this, &SeasonScreen::refresh);
+    connect(waiting_, &WaitingBar::stopWanted, this, [this] {
+        aside_.drop();
+        waiting_->end();
+        outdated_ = true;  // tried again when the screen is shown anew
+    });
+}
+
+void SeasonScreen::prepareTables() {
+    prepare(*batchTable_, QStringLiteral("seasonBatches"), tr("Batches of the season"));
+    batchTable_->setAccessibleDescription(tr("Enter: the batch's history."));
+    batchTable_->setToolTip(tr("Enter shows the batch in History."));
+    batchTable_->setModel(batches_);
+    batchTable_->setHorizontalHeader(months_);
+    months_->setHighlightSections(false);
+    batchTable_->setItemDelegateForColumn(lineColumn, line_);
+    connect(batchTable_, &QTableView::activated, this, [this](const QModelIndex& index) { open(index.row()); });
+    prepare(*sumTable_, QStringLiteral("seasonBins"), tr("Bins compared"));
+    sumTable_->setModel(sums_);
+}
+
+QWidget* SeasonScreen::buildFull() {
+    legend_->setObjectName(QStringLiteral("seasonLegend"));
+    legend_->setWordWrap(true);
+    setTone(*legend_, Tone::quiet);
+    auto* explained = new QLabel{
+        tr("Kitchen and garden material is what would otherwise have gone to a collection. Compost made is what was "
+           "written down at a screening, in kg. Longest hold: every place read, in one run."),
+        this};
+    explained->setWordWrap(true);
+    setTone(*explained, Tone::quiet);
+    auto* full = new QWidget{this};
+    auto* column = new QVBoxLayout{full};
+    column->setContentsMargins({});
+    column->setSpacing(8);
+    column->addWidget(batchTable_, 2);
+    column->addWidget(legend_);
+    column->addSpacing(16);
+    column->addWidget(sumTable_, 1);
+    column->addWidget(explained);
+    return full;
+}
+
+QWidget* SeasonScreen::buildEmpty() {
+    auto* sentence = new QLabel{tr("No batch stands on the time line yet."), this};
+    auto* button = new QPushButton{tr("Start a batch in the Round"), this};
+    button->setObjectName(QStringLiteral("seasonToRound"));
+    connect(button, &QPushButton::clicked, this, &SeasonScreen::roundWanted);
+    auto* empty = new QWidget{this};
+    auto* column = new QVBoxLayout{empty};
+    column->addStretch();
+    column->addWidget(sentence, 0, Qt::AlignHCenter);
+    column->addWidget(button, 0, Qt::AlignHCenter);
+    column->addStretch();
+    return empty;
+}
+
+void SeasonScreen::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (outdated_) {
+        load();
+    }
+}
+
+void SeasonScreen::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    if (pages_->currentIndex() == 0) {
+        batchTable_->setFocus(event->reason());
+    } else {
+        findChild<QPushButton*>(QStringLiteral("seasonToRound"))->setFocus(event->reason());
+    }
+}
+
+void SeasonScreen::refresh() {
+    outdated_ = true;
+    if (isVisible()) {
+        load();
+    }
+}
+
+void SeasonScreen::load() {
+    outdated_ = false;
+    if (book_.log().file().empty()) {  // a book in memory is read on the spot
+        take(loadSeason(book_.log(), [](double) { return true; }), {});
+        return;
+    }
+    aside_.start([this, file = book_.log().file()](const Aside::Watch& watch) -> Aside::Delivery {
+        try {
+            auto season = loadSeason(Logbook::open(file, Logbook::Mode::readOnly), watch);
+            return [this, season = std::move(season)] { take(season, {}); };
+        } catch (const std::exception& error) {
+            return [this, sentence = QString::fromUtf8(error.what())] { take({}, sentence); };
+        }
+    });
+    waiting_->begin();
+}
+
+/// What was loaded; without it, why it could not be.
+void SeasonScreen::take(std::optional<Season> season, const QString& trouble) {
+    waiting_->end();
+    if (!trouble.isEmpty()) {
+        emit book_.troubled(trouble);
+    }
+    if (!season) {
+        return;
+    }
+    season_ = std::move(*season);
+    const auto span = season_.span();
+    pages_->setCurrentIndex(span ? 0 : 1);
+    if (!span) {
+        return;
+    }
+    const QString threshold = words::withUnit(targetOf(book_.log()).threshold, unitOf(book_.log()));
+    legend_->setText(tr("A bar is a batch while it stood, dashed while it still does; filled where every place read "
+                        "has credited time at %1 or above.")
+                         .arg(threshold));
+    const SeasonScale scale{*span, book_.zone()};
+    line_->show(scale, &season_.batches);
+    months_->show(scale);
+    fillBatches();
+    fillSums();
+}
+
+void SeasonScreen::fillBatches() {
+    const TemperatureUnit unit = unitOf(book_.log());
+    batches_->clear();
+    for (const SeasonBatch& batch : season_.batches) {
+        auto* line = written({});
+        line->setData(spokenLine(batch, book_.zone()), Qt::AccessibleTextRole);
+        const auto& compost = batch.compostKilograms;
+        batches_->appendRow({written(words::text(batch.name)), written(words::text(batch.bin)), line, verdict(batch),
+                             figure(batch.peak ? words::degrees(batch.peak->temperature, unit) : QString{}),
+                             wholeHours(batch.longestRun), kilograms(batch.materialKilograms),
+                             kilograms(batch.wasteKilograms), compost ? kilograms(*compost) : figure(tr("–"))});
+    }
+    batches_->setHorizontalHeaderLabels({tr("Batch"), tr("Bin"), tr("Time line"), tr("Target"),
+                                         tr("Hottest, %1").arg(words::unitName(unit)), tr("Longest hold, h"),
+                                         tr("Material in, kg"), tr("Kitchen and garden, kg"), tr("Compost made, kg")});
+    alignHeadings(*batches_, lineColumn + 2);
+    batchTable_->resizeColumnsToContents();
+    months_->setMinimumSectionSize(fontMetrics().averageCharWidth() * 5);
+    months_->resizeSection(lineColumn, lineLetters * fontMetrics().averageCharWidth());
+    months_->setSectionResizeMode(lineColumn, QHeaderView::Stretch);
+    batchTable_->selectRow(0);
+}
+
+void SeasonScreen::fillSums() {
+    sums_->clear();
+    for (const SeasonSum& sum : sumsOf(season_.batches)) {
+        sums_->appendRow(
+            {written(sum.bin.empty() ? tr("All bins") : words::text(sum.bin)), figure(QLocale{}.toString(sum.batches)),
+             figure(QLocale{}.toString(sum.shown)), figure(QLocale{}.toString(sum.stalls)), wholeHours(sum.longestRun),
+             kilograms(sum.materialKilograms), kilograms(sum.wasteKilograms), kilograms(sum.compostKilograms)});
+    }
+    sums_->setHorizontalHeaderLabels({tr("Bin"), tr("Batches"), tr("Target shown"), tr("Went cold early"),
+                                      tr("Longest hold, h"), tr("Material in, kg"), tr("Kitchen and garden, kg"),
+                                      tr("Compost made, kg")});
+    alignHeadings(*sums_, 1);
+    sumTable_->resizeColumnsToContents();
+}
+
+void SeasonScreen::open(int row) {
+    const SeasonBatch& chosen = season_.batches[static_cast<std::size_t>(row)];
+    const auto bin = book_.log().binNamed(chosen.bin);
+    book_.lookAt(bin ? std::optional{bin->id} : std::nullopt, chosen.id);
+    emit historyWanted();
+}
+
+}  // namespace midden::ui
