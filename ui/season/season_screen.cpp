@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/season/season_screen.h"
 
+#include <QFocusEvent>
 #include <QHeaderView>
 #include <QLabel>
 #include <QPushButton>
@@ -10,6 +11,7 @@
 #include <QVBoxLayout>
 #include <utility>
 
+#include "core/logbook/book_rules.h"
 #include "ui/certificate/criteria_choice.h"
 #include "ui/common/book.h"
 #include "ui/common/glance.h"
@@ -213,7 +215,7 @@ void SeasonScreen::take(std::optional<Season> season, const QString& trouble) {
     if (!span) {
         return;
     }
-    const QString threshold = words::withUnit(targetOf(book_.log()).threshold, unitOf(book_.log()));
+    const QString threshold = words::written(targetOf(book_.log()).alternatives.front().steps.front().threshold);
     legend_->setText(tr("A bar is a batch while it stood, dashed while it still does; filled where every place read "
                         "has credited time at %1 or above.")
                          .arg(threshold));
