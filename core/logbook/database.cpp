@@ -47,7 +47,12 @@ SQLite::Database opened(const std::filesystem::path& file, int flags) {
     try {
         return SQLite::Database{sqliteName(file), flags};
     } catch (const SQLite::Exception& error) {
-        throw refusal(error.getErrorCode(), sqliteName(file.filename()), error.what());
+        const std::string name = sqliteName(file.filename());
+        const bool mayNotBeSeen = error.getErrorCode() == SQLITE_CANTOPEN && (flags & SQLITE_OPEN_CREATE) == 0;
+        if (mayNotBeSeen) {
+            throw LogbookError{LogbookError::Kind::failed, name + " or its folder cannot be opened"};
+        }
+        throw refusal(error.getErrorCode(), name, error.what());
     }
 }
 

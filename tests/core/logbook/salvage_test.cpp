@@ -120,6 +120,21 @@ Rows rowsOf(const fs::path& file, const std::string& table) {
     return rows;
 }
 
+/// All of a table's rows are there again. Of the numbers given out, "bin|4|", each is as high or higher: what stands in
+/// for lost rows takes numbers too.
+bool cameBack(const std::string& table, const Rows& before, const Rows& back) {
+    if (table != "sqlite_sequence") {
+        return std::includes(back.begin(), back.end(), before.begin(), before.end());
+    }
+    const auto nameOf = [](const std::string& row) { return row.substr(0, row.find('|')); };
+    const auto numberOf = [](const std::string& row) { return std::stoll(row.substr(row.find('|') + 1)); };
+    return std::all_of(before.begin(), before.end(), [&](const std::string& row) {
+        return std::any_of(back.begin(), back.end(), [&](const std::string& other) {
+            return nameOf(other) == nameOf(row) && numberOf(other) >= numberOf(row);
+        });
+    });
+}
+
 /// Which table or index each page belongs to.
 std::map<std::size_t, std::string> ownersOf(const fs::path& file) {
     SQLite::Database database{file.string(), SQLite::OPEN_READONLY};
@@ -238,9 +253,7 @@ TEST_CASE("two hundred damaged books are salvaged and what was not harmed comes 
                 damage.touched.contains(table) || (table == "reading_more" && damage.touched.contains("reading"));
             if (!harmed) {
                 INFO(table);
-                const auto back = rowsOf(fresh, table);
-                const bool all = std::includes(back.begin(), back.end(), rows[table].begin(), rows[table].end());
-                CHECK(all);
+                CHECK(cameBack(table, rows[table], rowsOf(fresh, table)));
                 ++untouchedTables;
             }
         }
