@@ -130,8 +130,8 @@ class ChartSource {
     const std::vector<Overview>& overviews() const { return overviews_; }  ///< one a track, then outside air
     /// Where the line of outside air is broken.
     const IntervalSet& outsideGaps() const { return outsideGaps_; }
-    double lowest() const { return lowest_; }                              ///< °C, over everything that is drawn
-    double highest() const { return highest_; }                            ///< °C
+    double lowest() const { return lowest_; }    ///< °C, over everything that is drawn
+    double highest() const { return highest_; }  ///< °C
 
   private:
     const BatchRecord& record_;
