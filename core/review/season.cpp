@@ -59,7 +59,9 @@ void add(const SeasonBatch& batch, SeasonSum& sum) {
     sum.longestRun = std::max(sum.longestRun, batch.longestRun);
     sum.materialKilograms += batch.materialKilograms;
     sum.wasteKilograms += batch.wasteKilograms;
-    sum.compostKilograms += batch.compostKilograms.value_or(0);
+    if (batch.compostKilograms) {
+        sum.compostKilograms = sum.compostKilograms.value_or(0) + *batch.compostKilograms;
+    }
 }
 
 }  // namespace

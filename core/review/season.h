@@ -41,7 +41,7 @@ struct SeasonSum {
     Seconds longestRun;  ///< the longest of any of them
     double materialKilograms = 0;
     double wasteKilograms = 0;
-    double compostKilograms = 0;  ///< of the batches where it was written down
+    std::optional<double> compostKilograms;  ///< of the batches where it was written down
 };
 
 /// One sum a bin, alphabetically, then that of all of them. No batches: no sums.

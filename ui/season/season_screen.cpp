@@ -39,8 +39,8 @@ QStandardItem* figure(const QString& text) {
     return item;
 }
 
-QStandardItem* kilograms(double mass) {
-    return figure(words::number(mass, 1));
+QStandardItem* kilograms(std::optional<double> mass) {
+    return figure(mass ? words::number(*mass, 1) : QStringLiteral("–"));
 }
 
 QStandardItem* wholeHours(Seconds duration) {
@@ -48,7 +48,11 @@ QStandardItem* wholeHours(Seconds duration) {
 }
 
 QStandardItem* verdict(const SeasonBatch& batch) {
-    return written(batch.target && batch.peak ? verdictWords(*batch.target) : SeasonScreen::tr("not read yet"));
+    if (!batch.target || !batch.peak) {
+        return written(SeasonScreen::tr("not read yet"));
+    }
+    const bool mayStillCome = !batch.finished && *batch.target == Verdict::notShown;
+    return written(mayStillCome ? SeasonScreen::tr("not yet") : verdictWords(*batch.target));
 }
 
 QString spokenLine(const SeasonBatch& batch, const TimeZone& zone) {
@@ -129,8 +133,9 @@ QWidget* SeasonScreen::buildFull() {
     legend_->setWordWrap(true);
     setTone(*legend_, Tone::quiet);
     auto* explained = new QLabel{
-        tr("Kitchen and garden material is what would otherwise have gone to a collection. Compost made is what was "
-           "written down at a screening, in kg. Longest hold: every place read, in one run."),
+        tr("Hold: the longest run credited at every place read. In: all material weighed in. Waste: of it the kitchen "
+           "and garden material, which would otherwise have gone to a collection. Made: compost written down in kg at "
+           "a screening."),
         this};
     explained->setWordWrap(true);
     setTone(*explained, Tone::quiet);
@@ -232,15 +237,14 @@ void SeasonScreen::fillBatches() {
     for (const SeasonBatch& batch : season_.batches) {
         auto* line = written({});
         line->setData(spokenLine(batch, book_.zone()), Qt::AccessibleTextRole);
-        const auto& compost = batch.compostKilograms;
         batches_->appendRow({written(words::text(batch.name)), written(words::text(batch.bin)), line, verdict(batch),
                              figure(batch.peak ? words::degrees(batch.peak->temperature, unit) : QString{}),
                              wholeHours(batch.longestRun), kilograms(batch.materialKilograms),
-                             kilograms(batch.wasteKilograms), compost ? kilograms(*compost) : figure(tr("–"))});
+                             kilograms(batch.wasteKilograms), kilograms(batch.compostKilograms)});
     }
     batches_->setHorizontalHeaderLabels({tr("Batch"), tr("Bin"), tr("Time line"), tr("Target"),
-                                         tr("Hottest, %1").arg(words::unitName(unit)), tr("Longest hold, h"),
-                                         tr("Material in, kg"), tr("Kitchen and garden, kg"), tr("Compost made, kg")});
+                                         tr("Hottest, %1").arg(words::unitName(unit)), tr("Hold, h"), tr("In, kg"),
+                                         tr("Waste, kg"), tr("Made, kg")});
     alignHeadings(*batches_, lineColumn + 2);
     batchTable_->resizeColumnsToContents();
     months_->setMinimumSectionSize(fontMetrics().averageCharWidth() * 5);
@@ -258,8 +262,7 @@ void SeasonScreen::fillSums() {
              kilograms(sum.materialKilograms), kilograms(sum.wasteKilograms), kilograms(sum.compostKilograms)});
     }
     sums_->setHorizontalHeaderLabels({tr("Bin"), tr("Batches"), tr("Target shown"), tr("Went cold early"),
-                                      tr("Longest hold, h"), tr("Material in, kg"), tr("Kitchen and garden, kg"),
-                                      tr("Compost made, kg")});
+                                      tr("Hold, h"), tr("In, kg"), tr("Waste, kg"), tr("Made, kg")});
     alignHeadings(*sums_, 1);
     sumTable_->resizeColumnsToContents();
 }

@@ -125,5 +125,6 @@ TEST_CASE("bins are compared alphabetically and summed up in the last line") {
     CHECK(sums[2].bin.empty());
     CHECK(sums[2].batches == 3);
     CHECK(sums[2].materialKilograms == 60);
+    CHECK_FALSE(sums[2].compostKilograms);
     CHECK(sumsOf({}).empty());
 }

@@ -80,7 +80,7 @@ TEST_CASE("the season lists every batch with its figures and sums up the bins") 
     auto* batches = opened.table("seasonBatches").model();
     REQUIRE(batches->rowCount() == 1);
     CHECK(opened.cell("seasonBatches", 0, 0) == QString::fromStdString(madeRecord().batch.name));
-    CHECK(batches->headerData(5, Qt::Horizontal).toString() == "Longest hold, h");
+    CHECK(batches->headerData(5, Qt::Horizontal).toString() == "Hold, h");
     REQUIRE(opened.table("seasonBins").model()->rowCount() == 2);
     CHECK(opened.cell("seasonBins", 1, 0) == "All bins");
     CHECK(opened.cell("seasonBins", 1, 1) == "1");
