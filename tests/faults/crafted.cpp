@@ -192,7 +192,7 @@ class Trials {
         const auto child = ::fork();
         if (child == 0) {
             const rlimit seconds{60, 60};
-            const rlimit bytes{rlim_t{3} << 30U, rlim_t{3} << 30U};
+            [[maybe_unused]] const rlimit bytes{rlim_t{3} << 30U, rlim_t{3} << 30U};
             ::setrlimit(RLIMIT_CPU, &seconds);
 #ifndef __SANITIZE_ADDRESS__
             ::setrlimit(RLIMIT_AS, &bytes);

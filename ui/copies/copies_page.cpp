@@ -63,6 +63,7 @@ CopiesPage::CopiesPage(Prompts& prompts, std::filesystem::path place, const std:
 CopiesPage::~CopiesPage() {
     if (looking_ != nullptr) {
         looking_->wait();
+        delete looking_;
     }
 }
 

@@ -25,6 +25,7 @@ namespace midden::ui {
 MergeDialog::MergeDialog(Book& book, const QString& other, std::filesystem::path copies, QWidget* parent)
     : QDialog{parent},
       book_{book},
+      watched_{&book},
       task_{book.log().file(), other.toStdString(), std::move(copies), words::utf8(book.setting("who")), book.now().at},
       summary_{new QLabel{this}},
       caution_{new QLabel{this}},
@@ -48,7 +49,9 @@ MergeDialog::~MergeDialog() {
         working_->wait();
         delete working_;
     }
-    book_.setWatching(true);
+    if (watched_) {  // the window may close its book first
+        watched_->setWatching(true);
+    }
 }
 
 void MergeDialog::build() {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QDialog>
+#include <QPointer>
 #include <functional>
 
 #include "ui/merge/merge_work.h"
@@ -48,6 +49,7 @@ class MergeDialog : public QDialog {
     void chooseHere(Stands side);
 
     Book& book_;
+    QPointer<Book> watched_;  ///< the same, for when it may be gone
     MergeTask task_;
     QLabel* summary_;
     QLabel* caution_;

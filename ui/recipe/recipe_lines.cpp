@@ -104,7 +104,7 @@ void RecipeLines::setLines(const std::vector<TypedLine>& lines) {
 }
 
 void RecipeLines::append(const TypedLine& typedLine) {
-    for (const Line& line : lines_) {
+    for (const Line line : std::vector<Line>{lines_}) {  // a copy: filling the last line adds one behind it
         if (line.material->text().isEmpty() && line.amount->text().isEmpty()) {
             line.material->setText(typedLine.material);
             line.amount->setText(typedLine.amount);
