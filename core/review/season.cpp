@@ -111,6 +111,7 @@ std::vector<SeasonSum> sumsOf(std::span<const SeasonBatch> batches) {
         add(batch, all);
     }
     std::vector<SeasonSum> sums;
+    sums.reserve(byBin.size() + 1);
     for (auto& [bin, sum] : byBin) {
         sums.push_back(std::move(sum));
     }

@@ -4,6 +4,7 @@
 #include <QFocusEvent>
 #include <QHeaderView>
 #include <QLabel>
+#include <QLocale>
 #include <QPushButton>
 #include <QStackedWidget>
 #include <QStandardItemModel>
@@ -44,7 +45,7 @@ QStandardItem* kilograms(std::optional<double> mass) {
 }
 
 QStandardItem* wholeHours(Seconds duration) {
-    return figure(words::number(static_cast<double>(duration.count / 3'600), 0));
+    return figure(QLocale{}.toString(duration.count / 3'600));
 }
 
 QStandardItem* verdict(const SeasonBatch& batch) {

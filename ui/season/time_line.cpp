@@ -62,8 +62,8 @@ std::vector<MonthMark> monthMarks(const SeasonScale& scale, int most) {
     return marks;
 }
 
-void TimeLineDelegate::show(SeasonScale scale, const std::vector<SeasonBatch>* batches) {
-    scale_ = std::move(scale);
+void TimeLineDelegate::show(const SeasonScale& scale, const std::vector<SeasonBatch>* batches) {
+    scale_ = scale;
     batches_ = batches;
 }
 
@@ -98,8 +98,8 @@ void TimeLineDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opti
 
 TimeLineHeader::TimeLineHeader(int column, QWidget* parent) : QHeaderView{Qt::Horizontal, parent}, column_{column} {}
 
-void TimeLineHeader::show(SeasonScale scale) {
-    scale_ = std::move(scale);
+void TimeLineHeader::show(const SeasonScale& scale) {
+    scale_ = scale;
     viewport()->update();
 }
 

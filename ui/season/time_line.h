@@ -33,7 +33,7 @@ class TimeLineDelegate : public QStyledItemDelegate {
 
   public:
     using QStyledItemDelegate::QStyledItemDelegate;
-    void show(SeasonScale scale, const std::vector<SeasonBatch>* batches);
+    void show(const SeasonScale& scale, const std::vector<SeasonBatch>* batches);
     void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override;
 
   private:
@@ -47,7 +47,7 @@ class TimeLineHeader : public QHeaderView {
 
   public:
     TimeLineHeader(int column, QWidget* parent);
-    void show(SeasonScale scale);
+    void show(const SeasonScale& scale);
 
   protected:
     void paintSection(QPainter* painter, const QRect& rect, int section) const override;
