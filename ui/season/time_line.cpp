@@ -68,13 +68,15 @@ void TimeLineDelegate::show(const SeasonScale& scale, const std::vector<SeasonBa
 }
 
 void TimeLineDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
-    QStyledItemDelegate::paint(painter, option, index);
+    const Palette& look = Palette::of(*option.widget);
+    QStyleOptionViewItem ground{option};
+    ground.palette.setColor(QPalette::Highlight, look.chosen);  // a chosen row's own colour is that of the filling
+    QStyledItemDelegate::paint(painter, ground, index);
     const auto row = static_cast<std::size_t>(index.row());
     if (batches_ == nullptr || row >= batches_->size()) {
         return;
     }
     const SeasonBatch& batch = (*batches_)[row];
-    const Palette& look = Palette::of(*option.widget);
     const double height = option.rect.height() / static_cast<double>(barShare);
     const double top = option.rect.top() + (option.rect.height() - height) / 2;
     const auto stretch = [&](const Interval& interval) {
