@@ -3,6 +3,7 @@
 
 #include <CLI/CLI.hpp>
 #include <chrono>
+#include <cstdlib>
 #include <filesystem>
 #include <iostream>
 #include <memory>
@@ -97,6 +98,9 @@ void completeRequest(ImportOptions& options) {
         throw WrongUsage{"A batch and a bin need a name."};
     }
     habits.progress = progressOnTerminal();
+    if (const char* chosen = std::getenv("TMPDIR"); chosen != nullptr && *chosen != '\0') {
+        habits.room.scratchFolder = chosen;
+    }
 }
 
 bool isAbsent(const std::filesystem::path& file) {

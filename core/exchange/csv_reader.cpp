@@ -31,8 +31,15 @@ bool isBlank(const CsvRow& row) {
 
 }  // namespace
 
-CsvReader::CsvReader(std::string_view text, char separator)
-    : separator_{separator}, at_{text.data()}, end_{text.data() + text.size()} {
+CsvReader::CsvReader(std::shared_ptr<TextSource> source, char separator, CsvPlace from, CsvSlices slices)
+    : source_{std::move(source)},
+      slices_{slices},
+      separator_{separator},
+      slice_{new char[slices.slice]},  // std::make_unique would write zeros into all of it
+      offset_{from.offset},
+      at_{slice_.get()},
+      end_{slice_.get()},
+      line_{from.line} {
     const auto kindOf = [&](unsigned byte) {
         if (byte == static_cast<unsigned char>(separator)) {
             return Kind::separator;
@@ -54,20 +61,43 @@ CsvReader::CsvReader(std::string_view text, char separator)
 }
 
 FileResult<bool> CsvReader::next(CsvRow& row) {
-    while (at_ != end_) {
-        if (auto trouble = readRow(row)) {
+    for (;;) {
+        auto trouble = refill();
+        if (!trouble && at_ == end_) {
+            return false;
+        }
+        trouble = trouble ? std::move(trouble) : readRow(row);
+        if (trouble) {
             return tl::unexpected{std::move(*trouble)};
         }
         if (!isBlank(row)) {
             return true;
         }
     }
-    return false;
+}
+
+/// The one place that knows of slices: afterwards the whole next row is at hand, and two bytes for the end of its line,
+/// or as much of it as there is, or more of it than a row may have.
+CsvReader::Trouble CsvReader::refill() {
+    const auto rest = static_cast<std::size_t>(end_ - at_);
+    if (isLastSlice_ || rest >= slices_.longestRow + 2) {
+        return std::nullopt;
+    }
+    std::copy(at_, end_, slice_.get());
+    auto got = source_->read(offset_, {slice_.get() + rest, slices_.slice - rest});
+    if (!got) {
+        return std::move(got.error());
+    }
+    isLastSlice_ = *got < slices_.slice - rest;
+    offset_ += *got;
+    at_ = slice_.get();
+    end_ = at_ + rest + *got;
+    return std::nullopt;
 }
 
 CsvReader::Trouble CsvReader::readRow(CsvRow& row) {
     const char* const begin = at_;
-    limit_ = at_ + std::min(static_cast<std::size_t>(end_ - at_), longestRow);
+    limit_ = at_ + std::min(static_cast<std::size_t>(end_ - at_), slices_.longestRow);
     row.line = line_;
     row.cells.clear();
     if (!unescaped_.empty()) {
@@ -112,8 +142,7 @@ CsvReader::Trouble CsvReader::readPlain(CsvRow& row) {
                       "fields with quotation marks in quotes, and each mark doubled");
     }
     if (at_ < limit_ && kindAt(at_) == Kind::control) {
-        return atLine(line_, fmt::format("there is a control character (byte {}) in the text", int{*at_}),
-                      "plain text in UTF-8");
+        return controlCharacter();
     }
     const char* last = at_;
     while (last != begin && (last[-1] == ' ' || last[-1] == '\t')) {
@@ -126,25 +155,13 @@ CsvReader::Trouble CsvReader::readPlain(CsvRow& row) {
 CsvReader::Trouble CsvReader::readQuoted(CsvRow& row) {
     const auto opened = line_;
     const char* const inner = ++at_;
-    bool doubled = false;
-    const auto closes = [&] { return *at_ == '"' && (at_ + 1 == limit_ || at_[1] != '"'); };
-    while (at_ < limit_ && !closes()) {
-        const auto kind = kindAt(at_);
-        if (kind == Kind::control) {
-            return atLine(line_, fmt::format("there is a control character (byte {}) in the text", int{*at_}),
-                          "plain text in UTF-8");
-        }
-        sawHigh_ = sawHigh_ || kind == Kind::high;
-        doubled = doubled || kind == Kind::quote;
-        if (kind == Kind::lineEnd) {
-            takeLineEnd();
-        } else {
-            at_ += kind == Kind::quote ? 2 : 1;
-        }
-    }
+    const bool doubled = skipQuotedText();
     if (at_ >= limit_) {
         return limit_ != end_ ? stoppedAtLimit()
                               : atLine(opened, "a quotation mark is never closed", "a second one at the field's end");
+    }
+    if (kindAt(at_) == Kind::control) {
+        return controlCharacter();
     }
     const std::string_view text{inner, static_cast<std::size_t>(at_ - inner)};
     row.cells.push_back({doubled ? withoutDoubling(text) : text, true});
@@ -154,6 +171,28 @@ CsvReader::Trouble CsvReader::readQuoted(CsvRow& row) {
         return atLine(line_, "text follows a closing quotation mark", "the separator or the end of the line");
     }
     return std::nullopt;
+}
+
+/// To the closing quote, a control character or the limit. Says whether there were doubled quotes on the way.
+bool CsvReader::skipQuotedText() {
+    bool doubled = false;
+    const auto closes = [&] { return *at_ == '"' && (at_ + 1 == limit_ || at_[1] != '"'); };
+    while (at_ < limit_ && !closes() && kindAt(at_) != Kind::control) {
+        const auto kind = kindAt(at_);
+        sawHigh_ = sawHigh_ || kind == Kind::high;
+        doubled = doubled || kind == Kind::quote;
+        if (kind == Kind::lineEnd) {
+            takeLineEnd();
+        } else {
+            at_ += kind == Kind::quote ? 2 : 1;
+        }
+    }
+    return doubled;
+}
+
+CsvReader::Trouble CsvReader::controlCharacter() const {
+    return atLine(line_, fmt::format("there is a control character (byte {}) in the text", int{*at_}),
+                  "plain text in UTF-8");
 }
 
 std::string_view CsvReader::withoutDoubling(std::string_view inner) {
@@ -190,12 +229,12 @@ void CsvReader::takeLineEnd() {
     ++line_;
 }
 
-char separatorOf(std::string_view text) {
+char separatorOf(std::string_view head) {
     constexpr std::string_view candidates = "\t;,";
     std::array<std::size_t, candidates.size()> counts{};
     bool inQuotes = false;
     bool begun = false;  // the header may come after blank lines
-    for (const char c : text.substr(0, CsvReader::longestRow)) {
+    for (const char c : head) {
         inQuotes = inQuotes != (c == '"');
         if (!inQuotes && (c == '\n' || c == '\r')) {
             if (begun) {
@@ -210,11 +249,6 @@ char separatorOf(std::string_view text) {
         }
     }
     return candidates[static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin())];
-}
-
-std::string_view withoutByteOrderMark(std::string_view text) {
-    constexpr std::string_view mark = "\xEF\xBB\xBF";
-    return text.starts_with(mark) ? text.substr(mark.size()) : text;
 }
 
 }  // namespace midden

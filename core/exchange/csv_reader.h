@@ -4,12 +4,14 @@
 #include <array>
 #include <cstdint>
 #include <deque>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "core/exchange/refusal.h"
+#include "core/exchange/text_source.h"
 
 namespace midden {
 
@@ -25,28 +27,43 @@ struct CsvRow {
     std::vector<CsvCell> cells;
 };
 
-/// Walks over CSV text (RFC 4180; CRLF, LF or CR; blank lines skipped; line breaks within quotes) without copying it.
-/// Refused: text that is not UTF-8, control characters, a stray or unclosed quote, a row longer than `longestRow`.
+/// How much of a text is held at once.
+struct CsvSlices {
+    /// Rows of people and loggers have a few hundred bytes; a megabyte is a file of something else.
+    std::size_t longestRow = std::size_t{1} << 20U;
+    std::size_t slice = std::size_t{4} << 20U;  ///< more than two bytes beyond the longest row
+};
+
+/// A place in a text at which a row may begin.
+struct CsvPlace {
+    std::uint64_t offset = 0;
+    std::uint64_t line = 1;
+};
+
+/// Walks over CSV text (RFC 4180; CRLF, LF or CR; blank lines skipped; line breaks within quotes), a slice at a time.
+/// Refused: text that is not UTF-8, control characters, a stray or unclosed quote, a row longer than the longest.
 class CsvReader {
   public:
-    /// Rows of people and loggers have a few hundred bytes; a megabyte is a file of something else.
-    static constexpr std::size_t longestRow = std::size_t{1} << 20U;
-
-    /// `text` without a byte order mark.
-    CsvReader(std::string_view text, char separator);
+    /// Begins at `from`, behind a byte order mark.
+    CsvReader(std::shared_ptr<TextSource> source, char separator, CsvPlace from, CsvSlices slices = {});
 
     /// False at the end of the text. The refusal names no file; who opened it knows.
     FileResult<bool> next(CsvRow& row);
+    /// Where the next row begins.
+    CsvPlace place() const { return {offset_ - static_cast<std::size_t>(end_ - at_), line_}; }
 
   private:
     enum class Kind : std::uint8_t { plain, high, separator, quote, lineEnd, control };
     using Trouble = std::optional<Refusal>;
 
     Kind kindAt(const char* at) const { return kinds_[static_cast<unsigned char>(*at)]; }
+    Trouble refill();
     Trouble readRow(CsvRow& row);
     Trouble readCell(CsvRow& row);
     Trouble readPlain(CsvRow& row);
     Trouble readQuoted(CsvRow& row);
+    bool skipQuotedText();
+    Trouble controlCharacter() const;
     std::string_view withoutDoubling(std::string_view inner);
     Trouble notUtf8(std::string_view row, std::uint64_t line) const;
     Trouble stoppedAtLimit() const;
@@ -54,19 +71,21 @@ class CsvReader {
     void skipBlanks();
 
     std::array<Kind, 256> kinds_{};
+    std::shared_ptr<TextSource> source_;
+    CsvSlices slices_;
     char separator_;
-    const char* at_;
-    const char* end_;
+    std::unique_ptr<char[]> slice_;
+    std::uint64_t offset_;  ///< of what comes after the slice
+    bool isLastSlice_ = false;
+    const char* at_ = nullptr;
+    const char* end_ = nullptr;
     const char* limit_ = nullptr;  ///< where the row must have ended
-    std::uint64_t line_ = 1;
+    std::uint64_t line_;
     bool sawHigh_ = false;
     std::deque<std::string> unescaped_;  ///< texts of the present row that had doubled quotes
 };
 
 /// The separator of a header row: whichever of comma, semicolon and tab stands in it most often outside quotes.
-char separatorOf(std::string_view text);
-
-/// `text` without the UTF-8 byte order mark some programs write.
-std::string_view withoutByteOrderMark(std::string_view text);
+char separatorOf(std::string_view head);
 
 }  // namespace midden

@@ -49,45 +49,61 @@ bool looksLikeUtf16(std::string_view text) {
     return text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF");
 }
 
+/// The bytes of the mark that some programs put before UTF-8.
+std::uint64_t byteOrderMarkIn(std::string_view text) {
+    constexpr std::string_view mark = "\xEF\xBB\xBF";
+    return text.starts_with(mark) ? mark.size() : 0;
+}
+
 std::string fields(std::size_t count) {
     return fmt::format("{} {}", count, count == 1 ? "field" : "fields");
 }
 
 }  // namespace
 
-CsvTable::CsvTable(std::string file, std::string_view text, std::span<const ColumnSpec> specs)
-    : file_{std::move(file)},
+CsvTable::CsvTable(Opened opened, std::span<const ColumnSpec> specs)
+    : file_{std::move(opened.file)},
       specs_{specs},
-      reader_{withoutByteOrderMark(text), separatorOf(withoutByteOrderMark(text))},
-      firstRow_{reader_},
+      source_{std::move(opened.source)},
+      slices_{opened.slices},
+      separator_{separatorOf(std::string_view{opened.head}.substr(byteOrderMarkIn(opened.head)))},
+      reader_{source_, separator_, {byteOrderMarkIn(opened.head)}, slices_},
       places_(specs.size()),
       units_(specs.size()) {}
 
 CsvTable::CsvTable(const CsvTable& other, FromFirstRow)
     : file_{other.file_},
       specs_{other.specs_},
-      reader_{other.firstRow_},
+      source_{other.source_},
+      slices_{other.slices_},
+      separator_{other.separator_},
+      reader_{source_, separator_, other.firstRow_, slices_},
       firstRow_{other.firstRow_},
       width_{other.width_},
       places_{other.places_},
       units_{other.units_} {}
 
-FileResult<CsvTable> CsvTable::open(const std::filesystem::path& file, std::span<const ColumnSpec> specs) {
-    auto source = FileText::open(file);
-    if (!source) {
-        return tl::unexpected{std::move(source.error())};
-    }
-    const auto kept = std::make_shared<const FileText>(std::move(*source));
-    auto table = ofText(file.string(), kept->text(), specs);
-    if (table) {
-        table->source_ = kept;
-    }
-    return table;
+FileResult<CsvTable> CsvTable::open(const std::filesystem::path& file, std::span<const ColumnSpec> specs,
+                                    const std::filesystem::path& scratchFolder) {
+    auto source = TextSource::open(file, scratchFolder);
+    return source ? of({file.string(), std::move(*source), {}, {}}, specs) : tl::unexpected{std::move(source.error())};
 }
 
-FileResult<CsvTable> CsvTable::ofText(std::string file, std::string_view text, std::span<const ColumnSpec> specs) {
-    CsvTable table{std::move(file), text, specs};
-    if (looksLikeUtf16(text)) {
+FileResult<CsvTable> CsvTable::ofText(std::string file, std::string_view text, std::span<const ColumnSpec> specs,
+                                      CsvSlices slices) {
+    return of({std::move(file), TextSource::ofText(text), slices, {}}, specs);
+}
+
+FileResult<CsvTable> CsvTable::of(Opened opened, std::span<const ColumnSpec> specs) {
+    opened.head.resize(opened.slices.longestRow);
+    const auto got = opened.source->read(0, opened.head);
+    if (!got) {
+        return tl::unexpected{got.error()};
+    }
+    opened.head.resize(*got);
+    const bool isUtf16 = looksLikeUtf16(opened.head);
+    CsvTable table{std::move(opened), specs};
+    if (isUtf16) {
         return table.refuseAt(1, {"the text is UTF-16", "a file saved as UTF-8"});
     }
     if (auto refusal = table.readHeader()) {
@@ -114,7 +130,7 @@ std::optional<Refusal> CsvTable::readHeader() {
     if (auto problem = missing()) {
         return Refusal{file_, row_.line, std::move(*problem)};
     }
-    firstRow_ = reader_;
+    firstRow_ = reader_.place();
     return std::nullopt;
 }
 
@@ -159,8 +175,13 @@ FileResult<bool> CsvTable::next() {
         found.error().file = file_;
         return found;
     }
-    if (!*found && !anyRow_) {
-        return refuseAt(row_.line, {"there are no rows below the header", "at least one row"});
+    if (!*found) {
+        if (auto changed = source_->changed()) {
+            return refuseAt(0, std::move(*changed));
+        }
+        if (!anyRow_) {
+            return refuseAt(row_.line, {"there are no rows below the header", "at least one row"});
+        }
     }
     anyRow_ = true;
     if (*found && row_.cells.size() != width_) {

@@ -10,7 +10,8 @@
 #include <vector>
 
 #include "core/exchange/csv_reader.h"
-#include "core/exchange/file_text.h"
+#include "core/exchange/scratch_file.h"
+#include "core/exchange/text_source.h"
 #include "core/quantities/temperature.h"
 
 namespace midden {
@@ -26,11 +27,14 @@ struct ColumnSpec {
 class CsvTable {
   public:
     /// Reads the header. Refused: an empty file, an unknown, repeated or missing column.
-    static FileResult<CsvTable> open(const std::filesystem::path& file, std::span<const ColumnSpec> specs);
+    static FileResult<CsvTable> open(const std::filesystem::path& file, std::span<const ColumnSpec> specs,
+                                     const std::filesystem::path& scratchFolder = usualScratchFolder);
     /// The same for a text that lives as long as the table.
-    static FileResult<CsvTable> ofText(std::string file, std::string_view text, std::span<const ColumnSpec> specs);
+    static FileResult<CsvTable> ofText(std::string file, std::string_view text, std::span<const ColumnSpec> specs,
+                                       CsvSlices slices = {});
 
-    /// Moves to the next row; false at the end. Refused: a row of another length than the header, a file without rows.
+    /// Moves to the next row; false at the end. Refused: a row of another length than the header, a file without rows,
+    /// a file that another program changed while it was read.
     FileResult<bool> next();
 
     bool has(std::size_t column) const { return places_[column].has_value(); }
@@ -59,18 +63,28 @@ class CsvTable {
 
   private:
     struct FromFirstRow {};
-    CsvTable(std::string file, std::string_view text, std::span<const ColumnSpec> specs);
+    /// What is known of a text before its first row is read.
+    struct Opened {
+        std::string file;
+        std::shared_ptr<TextSource> source;
+        CsvSlices slices;
+        std::string head;
+    };
+    CsvTable(Opened opened, std::span<const ColumnSpec> specs);
     CsvTable(const CsvTable& other, FromFirstRow);
+    static FileResult<CsvTable> of(Opened opened, std::span<const ColumnSpec> specs);
     std::optional<Refusal> readHeader();
     std::optional<Problem> assign(std::size_t place, std::string_view header);
     std::optional<Problem> missing() const;
     Problem wrongLength() const;
 
-    std::shared_ptr<const FileText> source_;
     std::string file_;
     std::span<const ColumnSpec> specs_;
+    std::shared_ptr<TextSource> source_;
+    CsvSlices slices_;
+    char separator_;
     CsvReader reader_;
-    CsvReader firstRow_;  ///< stands behind the header
+    CsvPlace firstRow_;  ///< behind the header
     CsvRow row_;
     std::size_t width_ = 0;
     bool anyRow_ = false;

@@ -64,7 +64,7 @@ constexpr std::array<ColumnSpec, 2> specs{{{"time", true}, {"bin", true}}};
 }  // namespace
 
 FileResult<std::vector<Lined<Addition>>> readAdditions(const std::filesystem::path& file, const ReadingHabits& habits) {
-    auto table = CsvTable::open(file, addition::specs);
+    auto table = CsvTable::open(file, addition::specs, habits.room.scratchFolder);
     if (!table) {
         return tl::unexpected{std::move(table.error())};
     }
@@ -77,7 +77,7 @@ FileResult<std::vector<Lined<Addition>>> readAdditions(const std::filesystem::pa
 }
 
 FileResult<std::vector<Lined<Aeration>>> readAerations(const std::filesystem::path& file, const ReadingHabits& habits) {
-    auto table = CsvTable::open(file, aeration::specs);
+    auto table = CsvTable::open(file, aeration::specs, habits.room.scratchFolder);
     if (!table) {
         return tl::unexpected{std::move(table.error())};
     }
@@ -93,7 +93,7 @@ FileResult<std::vector<Lined<Aeration>>> readAerations(const std::filesystem::pa
 
 FileResult<std::vector<Lined<Observation>>> readObservations(const std::filesystem::path& file,
                                                              const ReadingHabits& habits) {
-    auto table = CsvTable::open(file, observation::specs);
+    auto table = CsvTable::open(file, observation::specs, habits.room.scratchFolder);
     if (!table) {
         return tl::unexpected{std::move(table.error())};
     }
@@ -110,7 +110,7 @@ FileResult<std::vector<Lined<Observation>>> readObservations(const std::filesyst
 }
 
 FileResult<std::vector<Lined<StagedMove>>> readMoves(const std::filesystem::path& file, const ReadingHabits& habits) {
-    auto table = CsvTable::open(file, move::specs);
+    auto table = CsvTable::open(file, move::specs, habits.room.scratchFolder);
     if (!table) {
         return tl::unexpected{std::move(table.error())};
     }

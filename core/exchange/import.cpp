@@ -30,8 +30,8 @@ class Importer {
     void findBatch();
     void expectBatchBin(const Batch& batch) const;
     void addMoves();
-    void settleStart(const std::map<Place, StagedPlace>& places);
-    std::optional<Moment> earliestEntry(const std::map<Place, StagedPlace>& places) const;
+    void settleStart(const std::map<Place, PlacedRows>& places);
+    std::optional<Moment> earliestEntry(const std::map<Place, PlacedRows>& places) const;
     void settleFinish();
     void storeBatch();
     void storeSettings();
@@ -52,18 +52,18 @@ ImportOutcome Importer::run() {
     storeBins(logbook_, request_, staged_, outcome_);
     findBatch();
     addMoves();
-    auto places =
-        orRefuse(placeReadings(staged_.readings, batch_.stays, [this](const auto& name) { return binNamed(name); }));
+    staged_.readings.rows.settle();
+    auto places = placeReadings(staged_.readings, batch_.stays, [this](const auto& name) { return binNamed(name); });
     settleStart(places);
     settleFinish();
     storeBatch();
     storeSettings();
     storeProbes(logbook_, request_, staged_, outcome_);
     storeChecks(logbook_, request_, staged_, outcome_);
-    storeReadings(logbook_, places, staged_.readings.columns, outcome_);
+    storeReadings(logbook_, places, staged_.readings, outcome_);
     storePositions(logbook_, staged_, outcome_);
     storeBatchEntries(logbook_, batch_.id, staged_, outcome_);
-    countByBatch(logbook_, batch_.id, places, outcome_);
+    countByBatch(logbook_, batch_.id, places, staged_.readings, outcome_);
     const auto now = logbook_.batchNamed(request_.batch).value_or(batch_);
     outcome_.startMoved = !outcome_.newBatch && now.started.at != outcome_.started.at;
     outcome_.started = now.started;
@@ -119,8 +119,8 @@ void Importer::addMoves() {
               [](const Stay& a, const Stay& b) { return a.since < b.since; });
 }
 
-std::optional<Moment> Importer::earliestEntry(const std::map<Place, StagedPlace>& places) const {
-    auto earliest = earliestOf(places, staged_.readings.columns, batch_.stays);
+std::optional<Moment> Importer::earliestEntry(const std::map<Place, PlacedRows>& places) const {
+    auto earliest = orRefuse(earliestOf(places, staged_.readings, batch_.stays));
     const auto consider = [&](const auto& entries) {
         for (const auto& entry : entries) {
             earliest = earliest && earliest->at <= entry.row.when.at ? earliest : entry.row.when;
@@ -133,7 +133,7 @@ std::optional<Moment> Importer::earliestEntry(const std::map<Place, StagedPlace>
 }
 
 /// A start that nobody gave is the earliest entry; for a batch already in the book the book sees to that itself.
-void Importer::settleStart(const std::map<Place, StagedPlace>& places) {
+void Importer::settleStart(const std::map<Place, PlacedRows>& places) {
     if (request_.start && (outcome_.newBatch || !batch_.startGiven || *request_.start != batch_.started)) {
         batch_.started = *request_.start;
         batch_.startGiven = true;

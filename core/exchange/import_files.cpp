@@ -28,6 +28,7 @@ FileResult<StagedImport> readFiles(const ImportRequest& request) {
     const auto& habits = request.habits;
     const auto with = [&](auto read) { return [&habits, read](const auto& file) { return read(file, habits); }; };
     StagedImport staged;
+    staged.readings.rows = StagedRows{habits.room};
     std::optional<Refusal> refusal;
     readIfNamed(files.bins, staged.bins, refusal, readBins);
     readIfNamed(files.positions, staged.positions, refusal, readPositions);

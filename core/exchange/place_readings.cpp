@@ -2,38 +2,46 @@
 #include "core/exchange/place_readings.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace midden {
 
 namespace {
 
-template <class T>
-void append(std::vector<T>& to, std::vector<T>&& from) {
-    if (to.empty()) {
-        to = std::move(from);
-    } else {
-        to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
-    }
-}
+using Places = std::map<Place, PlacedRows>;
 
-using Places = std::map<Place, StagedPlace>;
-
-/// The whole staged place belongs to one place of the book.
-void moveTo(Places& places, const Place& place, StagedPlace&& staged) {
-    append(places[place].rows, std::move(staged.rows));
-    append(places[place].notes, std::move(staged.notes));
+void moveNotes(std::vector<StagedNote>&& from, std::vector<StagedNote>& to) {
+    to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
 }
 
 /// Rows "of the batch's bin" go to wherever the batch stood.
-void distribute(Places& places, StagedPlace&& staged, const std::vector<Stay>& stays) {
-    const auto placeAt = [&](Instant at) -> StagedPlace& {
-        return places[Place{binAt(stays, at), staged.where.position}];
-    };
-    for (const auto& row : staged.rows) {
-        placeAt(row.at()).rows.push_back(row);
+void distribute(Places& places, std::size_t list, StagedPlace& staged, const std::vector<Stay>& stays) {
+    for (const auto& stay : stays) {
+        const auto [place, isNew] = places.try_emplace(Place{stay.bin, staged.where.position});
+        const auto& parts = place->second.parts;
+        const bool asked = std::any_of(parts.begin(), parts.end(), [&](const auto& part) { return part.list == list; });
+        if (!asked) {
+            place->second.parts.push_back(
+                {list, [stays, bin = stay.bin](Instant at) { return binAt(stays, at) == bin; }});
+        }
     }
     for (auto& note : staged.notes) {
-        placeAt(note.at).notes.push_back(std::move(note));
+        places[Place{binAt(stays, note.at), staged.where.position}].notes.push_back(std::move(note));
+    }
+}
+
+/// The first row taken while the batch stood in that bin.
+FileResult<std::optional<StagedReading>> firstIn(BinId bin, RowStream& rows, const std::vector<Stay>& stays) {
+    const auto isOwn = [&](const StagedReading& row) { return binAt(stays, row.at()) == bin; };
+    for (;;) {
+        const auto block = rows.next();
+        if (!block || block->empty()) {
+            return block ? FileResult<std::optional<StagedReading>>{std::nullopt} : tl::unexpected{block.error()};
+        }
+        const auto own = std::find_if(block->begin(), block->end(), isOwn);
+        if (own != block->end()) {
+            return std::optional{*own};
+        }
     }
 }
 
@@ -44,42 +52,40 @@ BinId binAt(const std::vector<Stay>& stays, Instant at) {
     return std::prev(later)->bin;
 }
 
-FileResult<Places> placeReadings(StagedReadings& staged, const std::vector<Stay>& stays, const BinByName& binNamed) {
+Places placeReadings(StagedReadings& staged, const std::vector<Stay>& stays, const BinByName& binNamed) {
     Places places;
-    for (auto& place : staged.places) {
-        const auto& where = place.where;
-        if (where.kind == StagedWhere::Bin::wholeSite) {
-            moveTo(places, {std::nullopt, {}}, std::move(place));
-        } else if (where.kind == StagedWhere::Bin::named) {
-            const Place named{binNamed(where.bin), where.position};
-            moveTo(places, named, std::move(place));
-        } else if (stays.size() == 1) {
-            moveTo(places, {stays.front().bin, where.position}, std::move(place));
-        } else {
-            distribute(places, std::move(place), stays);
+    for (std::size_t list = 0; list < staged.places.size(); ++list) {
+        auto& from = staged.places[list];
+        const auto& where = from.where;
+        if (where.kind == StagedWhere::Bin::ofTheBatch && stays.size() > 1) {
+            distribute(places, list, from, stays);
+            continue;
         }
-    }
-    staged.places.clear();
-    for (auto& [place, rows] : places) {
-        if (auto refusal = sortAndMerge(rows, staged.columns)) {
-            return tl::unexpected{std::move(*refusal)};
+        Place place{std::nullopt, where.position};
+        if (where.kind != StagedWhere::Bin::wholeSite) {
+            place.bin = where.kind == StagedWhere::Bin::named ? binNamed(where.bin) : stays.front().bin;
         }
+        places[place].parts.push_back({list});
+        moveNotes(std::move(from.notes), places[place].notes);
     }
     return places;
 }
 
-std::optional<Moment> earliestOf(const Places& places, const std::vector<StagedColumn>& columns,
-                                 const std::vector<Stay>& stays) {
+FileResult<std::optional<Moment>> earliestOf(const Places& places, const StagedReadings& staged,
+                                             const std::vector<Stay>& stays) {
     std::optional<Moment> earliest;
-    for (const auto& [place, staged] : places) {
-        if (place.isOutside()) {
+    for (const auto& [place, placed] : places) {
+        const auto isHere = [bin = place.bin](const Stay& stay) { return stay.bin == bin; };
+        if (place.isOutside() || std::none_of(stays.begin(), stays.end(), isHere)) {
             continue;
         }
-        const BinId bin = *place.bin;
-        const auto own = std::find_if(staged.rows.begin(), staged.rows.end(),
-                                      [&](const StagedReading& row) { return binAt(stays, row.at()) == bin; });
-        if (own != staged.rows.end() && (!earliest || own->at() < earliest->at)) {
-            earliest = Moment{own->at(), columns[own->column()].offset};
+        RowStream rows{staged.rows, placed, staged.columns};
+        const auto own = firstIn(*place.bin, rows, stays);
+        if (!own) {
+            return tl::unexpected{own.error()};
+        }
+        if (*own && (!earliest || (*own)->at() < earliest->at)) {
+            earliest = Moment{(*own)->at(), staged.columns[(*own)->column()].offset};
         }
     }
     return earliest;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/exchange/import.h"
+#include "core/exchange/row_stream.h"
 
 namespace midden {
 
@@ -17,12 +18,12 @@ using BinByName = std::function<BinId(const std::string& name)>;
 /// Where the batch stood at an instant: its stays, the first reaching back to the beginning.
 BinId binAt(const std::vector<Stay>& stays, Instant at);
 
-/// The staged rows by place, each in time order with one row an instant. Takes the rows out of `staged`.
-FileResult<std::map<Place, StagedPlace>> placeReadings(StagedReadings& staged, const std::vector<Stay>& stays,
-                                                       const BinByName& binNamed);
+/// Which staged rows belong to which place of the book. Takes the notes out of `staged`, whose rows must be settled.
+std::map<Place, PlacedRows> placeReadings(StagedReadings& staged, const std::vector<Stay>& stays,
+                                          const BinByName& binNamed);
 
 /// The first reading inside a bin while the batch stood there, as the rows have it.
-std::optional<Moment> earliestOf(const std::map<Place, StagedPlace>& places, const std::vector<StagedColumn>& columns,
-                                 const std::vector<Stay>& stays);
+FileResult<std::optional<Moment>> earliestOf(const std::map<Place, PlacedRows>& places, const StagedReadings& staged,
+                                             const std::vector<Stay>& stays);
 
 }  // namespace midden

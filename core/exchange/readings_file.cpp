@@ -132,8 +132,8 @@ std::optional<Refusal> Stager::stageAmbient(Moment when, TemperatureUnit ambient
         return table_.refuse({"ambient: " + written.error().wrong, written.error().expected}).value();
     }
     const auto column = columnOf({written->unit, when.offset, {}, table_.file()});
-    staged_.places[placeOf({table_.text(bin), {}}, true)].rows.emplace_back(when.at, column, written->tenThousandths,
-                                                                            static_cast<std::uint32_t>(table_.line()));
+    staged_.rows.add(placeOf({table_.text(bin), {}}, true),
+                     {when.at, column, written->tenThousandths, static_cast<std::uint32_t>(table_.line())});
     return std::nullopt;
 }
 
@@ -161,7 +161,7 @@ std::size_t Stager::addPlace(Where where, bool outside) {
     staged_.places.push_back({{binName.empty() ? unnamed : StagedWhere::Bin::named, std::string{binName},
                                outside ? "" : std::string{named.empty() ? "core" : named}}});
     lastOfPlace_.resize(staged_.places.size(), Instant{-1});
-    return staged_.places.size() - 1;
+    return staged_.rows.addList();
 }
 
 std::uint32_t Stager::columnOf(const StagedColumn& column) {
@@ -185,8 +185,8 @@ std::uint32_t Stager::columnOf(TemperatureUnit rowUnit, UtcOffset offset) {
 }
 
 void Stager::stage(std::size_t place, Moment when, WrittenTemperature written) {
-    staged_.places[place].rows.emplace_back(when.at, columnOf(written.unit, when.offset), written.tenThousandths,
-                                            static_cast<std::uint32_t>(table_.line()));
+    staged_.rows.add(place, {when.at, columnOf(written.unit, when.offset), written.tenThousandths,
+                             static_cast<std::uint32_t>(table_.line())});
 }
 
 std::optional<std::string> Stager::remark() const {
@@ -203,7 +203,8 @@ std::optional<std::string> Stager::remark() const {
 
 std::optional<Refusal> readInto(const std::filesystem::path& file, const ReadingHabits& habits, bool outside,
                                 StagedReadings& staged, std::vector<std::string>& remarks) {
-    auto table = CsvTable::open(file, outside ? outsideSpecs : std::span<const ColumnSpec>{specs});
+    const auto columns = outside ? outsideSpecs : std::span<const ColumnSpec>{specs};
+    auto table = CsvTable::open(file, columns, habits.room.scratchFolder);
     if (!table) {
         return std::move(table.error());
     }

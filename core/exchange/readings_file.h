@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/exchange/refusal.h"
 #include "core/exchange/staged_readings.h"
 #include "core/quantities/zone.h"
 
@@ -18,6 +19,7 @@ struct ReadingHabits {
     std::optional<TemperatureUnit> unit;  ///< of bare numbers; °C when not given
     /// Hears now and then how many rows have been read; may be empty.
     std::function<void(std::int64_t rows)> progress = {};
+    StagingRoom room = {};  ///< for rows that are read and not yet stored
 };
 
 /// `time,temperature` + optional `bin,position,unit,probe,ambient,note`. Adds to `staged`; tells of doubtful times in

@@ -4,6 +4,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <set>
 #include <unordered_map>
 
 #include "core/exchange/standing.h"
@@ -13,37 +14,52 @@ namespace midden {
 
 namespace {
 
-/// So many readings are handed to the book at once: few enough to cost little memory.
-constexpr std::size_t sliceLength = 65'536;
+using Rows = std::span<const StagedReading>;
+
+/// Every row of a stream, a block at a time.
+template <class Visit>
+void visitBlocks(RowStream& stream, Visit visit) {
+    for (auto rows = orRefuse(stream.next()); !rows.empty(); rows = orRefuse(stream.next())) {
+        visit(rows);
+    }
+}
 
 /// Stores the rows of one place.
 class PlaceWriter {
   public:
-    PlaceWriter(Logbook& logbook, const Place& place, const StagedPlace& staged,
-                const std::vector<StagedColumn>& columns, ImportOutcome& outcome)
-        : logbook_{logbook}, place_{place}, staged_{staged}, columns_{columns}, outcome_{outcome} {
-        for (const auto& note : staged.notes) {
+    PlaceWriter(Logbook& logbook, const Place& place, PlacedRows& placed, const StagedReadings& staged,
+                ImportOutcome& outcome)
+        : logbook_{logbook}, place_{place}, placed_{placed}, staged_{staged}, outcome_{outcome} {
+        for (const auto& note : placed.notes) {
             notes_.emplace(note.at.utcSeconds, note.text);
         }
     }
 
     void store() {
-        std::vector<bool> used(columns_.size());
-        for (const auto& row : staged_.rows) {
-            used[row.column()] = true;
+        std::set<std::uint32_t> columns;
+        for (const auto& part : placed_.parts) {
+            columns.insert(staged_.rows.list(part.list).columns.begin(), staged_.rows.list(part.list).columns.end());
         }
-        for (std::uint32_t column = 0; column < used.size(); ++column) {
-            if (used[column]) {
-                storeColumn(column);
-            }
+        RowStream rows{staged_.rows, placed_, staged_.columns};
+        if (columns.size() == 1) {
+            storeColumn(*columns.begin(), rows, [this](Rows block) { see(block); });
+        } else {
+            storeByColumn(rows);
         }
     }
 
   private:
     ImportCount& count() { return place_.isOutside() ? outcome_.outside : outcome_.readings; }
 
+    void see(Rows rows) {
+        auto& seen = placed_.seen;
+        seen.first = seen.count == 0 ? rows.front().at() : seen.first;
+        seen.last = rows.back().at();
+        seen.count += std::ssize(rows);
+    }
+
     ReadingColumn columnFor(std::uint32_t column) {
-        const auto& staged = columns_[column];
+        const auto& staged = staged_.columns[column];
         ReadingColumn made;
         made.place = place_;
         made.unit = staged.unit;
@@ -54,44 +70,56 @@ class PlaceWriter {
         return made;
     }
 
-    void storeColumn(std::uint32_t column) {
-        const auto shared = columnFor(column);
-        std::vector<RawReading> slice;
-        slice.reserve(std::min(sliceLength, staged_.rows.size()));
-        for (const auto& row : staged_.rows) {
-            if (row.column() != column) {
-                continue;
+    /// Rows of several columns are sorted out first: the book wants those of each one together.
+    void storeByColumn(RowStream& rows) {
+        StagedRows sorted{staged_.rows.room()};
+        std::map<std::uint32_t, std::size_t> lists;
+        visitBlocks(rows, [&](Rows block) {
+            see(block);
+            for (const auto& row : block) {
+                const auto [list, isNew] = lists.try_emplace(row.column(), lists.size());
+                sorted.add(isNew ? sorted.addList() : list->second, row);
             }
-            if (const auto note = notes_.find(row.at().utcSeconds); note != notes_.end()) {
-                storeNoted(shared, row, note->second);
-                continue;
-            }
-            slice.push_back({row.at(), row.tenThousandths});
-            if (slice.size() == sliceLength) {
-                storeSlice(shared, slice);
-            }
+        });
+        sorted.settle();
+        for (const auto& [column, list] : lists) {
+            RowStream ofOne{sorted, PlacedRows{{{list}}, {}}, staged_.columns};
+            storeColumn(column, ofOne, [](Rows) {});
         }
-        storeSlice(shared, slice);
     }
 
-    void storeSlice(const ReadingColumn& column, std::vector<RawReading>& slice) {
-        if (slice.empty()) {
-            return;
+    template <class See>
+    void storeColumn(std::uint32_t column, RowStream& rows, See seen) {
+        const auto shared = columnFor(column);
+        visitBlocks(rows, [&](Rows block) {
+            seen(block);
+            storeBlock(shared, block);
+        });
+    }
+
+    void storeBlock(const ReadingColumn& column, Rows rows) {
+        slice_.clear();
+        for (const auto& row : rows) {
+            const auto note = notes_.empty() ? notes_.end() : notes_.find(row.at().utcSeconds);
+            if (note == notes_.end()) {
+                slice_.push_back({row.at(), row.tenThousandths});
+            } else {
+                storeNoted(column, row, note->second);
+            }
         }
-        const auto stored = logbook_.addReadings(column, slice);
+        const auto stored = logbook_.addReadings(column, slice_);
         if (stored.conflict) {
-            refuseConflict(*stored.conflict);
+            refuseConflict(*stored.conflict, rows);
         }
         count().added += stored.added;
         count().alreadyThere += stored.alreadyThere;
-        slice.clear();
     }
 
     void storeNoted(const ReadingColumn& column, const StagedReading& row, const std::string& note) {
         const WrittenTemperature written{row.tenThousandths, column.unit};
         const auto stands = logbook_.reading({place_, row.at()});
         if (stands && toCelsius(stands->written) != toCelsius(written)) {
-            refuseConflict({row.at(), stands->written});
+            refuseConflict({row.at(), stands->written}, {&row, 1});
         }
         if (stands) {
             ++count().alreadyThere;
@@ -103,10 +131,10 @@ class PlaceWriter {
         ++count().added;
     }
 
-    [[noreturn]] void refuseConflict(const ReadingConflict& conflict) const {
-        const auto row = std::lower_bound(staged_.rows.begin(), staged_.rows.end(), conflict.at,
+    [[noreturn]] void refuseConflict(const ReadingConflict& conflict, Rows rows) const {
+        const auto row = std::lower_bound(rows.begin(), rows.end(), conflict.at,
                                           [](const StagedReading& r, Instant at) { return r.at() < at; });
-        const auto& column = columns_[row->column()];
+        const auto& column = staged_.columns[row->column()];
         refuseImport(tl::unexpected{
             Refusal{column.file,
                     row->line,
@@ -118,36 +146,59 @@ class PlaceWriter {
 
     Logbook& logbook_;
     const Place& place_;
-    const StagedPlace& staged_;
-    const std::vector<StagedColumn>& columns_;
+    PlacedRows& placed_;
+    const StagedReadings& staged_;
     ImportOutcome& outcome_;
     std::unordered_map<std::int64_t, std::string> notes_;
+    std::vector<RawReading> slice_;
 };
+
+/// Does the whole of what was seen lie inside one standing, or outside each of them?
+bool isUndivided(const PlacedRows::Seen& seen, const std::vector<Standing>& standings) {
+    return std::all_of(standings.begin(), standings.end(), [&](const Standing& standing) {
+        const bool within = standing.from <= seen.first && seen.last < standing.until;
+        return within || standing.until <= seen.first || seen.last < standing.from;
+    });
+}
+
+/// How many of the rows, in time order, lie within it.
+std::int64_t countWithin(const Standing& standing, Rows rows) {
+    const auto isBefore = [](const StagedReading& row, Instant at) { return row.at() < at; };
+    const auto from = std::lower_bound(rows.begin(), rows.end(), standing.from, isBefore);
+    return std::lower_bound(from, rows.end(), standing.until, isBefore) - from;
+}
 
 }  // namespace
 
-void storeReadings(Logbook& logbook, const std::map<Place, StagedPlace>& places,
-                   const std::vector<StagedColumn>& columns, ImportOutcome& outcome) {
-    for (const auto& [place, staged] : places) {
-        PlaceWriter{logbook, place, staged, columns, outcome}.store();
+void storeReadings(Logbook& logbook, std::map<Place, PlacedRows>& places, const StagedReadings& staged,
+                   ImportOutcome& outcome) {
+    for (auto& [place, placed] : places) {
+        PlaceWriter{logbook, place, placed, staged, outcome}.store();
     }
 }
 
-void countByBatch(const Logbook& logbook, BatchId batch, const std::map<Place, StagedPlace>& places,
-                  ImportOutcome& outcome) {
-    for (const auto& [place, staged] : places) {
-        if (place.isOutside()) {
+void countByBatch(const Logbook& logbook, BatchId batch, const std::map<Place, PlacedRows>& places,
+                  const StagedReadings& staged, ImportOutcome& outcome) {
+    for (const auto& [place, placed] : places) {
+        if (place.isOutside() || placed.seen.count == 0) {
             continue;
         }
-        const auto isBefore = [](const StagedReading& row, Instant at) { return row.at() < at; };
-        auto unowned = static_cast<std::int64_t>(staged.rows.size());
-        for (const auto& standing : standingsIn(logbook, *place.bin)) {
-            const auto from = std::lower_bound(staged.rows.begin(), staged.rows.end(), standing.from, isBefore);
-            const auto until = std::lower_bound(from, staged.rows.end(), standing.until, isBefore);
-            unowned -= until - from;
-            outcome.ofOtherBatches += standing.batch == batch ? 0 : until - from;
+        const auto standings = standingsIn(logbook, *place.bin);
+        const auto count = [&](Rows rows, std::int64_t worth) {
+            outcome.ofNoBatch += std::ssize(rows) * worth;
+            for (const auto& standing : standings) {
+                const auto within = countWithin(standing, rows) * worth;
+                outcome.ofNoBatch -= within;
+                outcome.ofOtherBatches += standing.batch == batch ? 0 : within;
+            }
+        };
+        if (isUndivided(placed.seen, standings)) {
+            const StagedReading any{placed.seen.first, 0, 0, 0};
+            count({&any, 1}, placed.seen.count);
+        } else {
+            RowStream rows{staged.rows, placed, staged.columns};
+            visitBlocks(rows, [&](Rows block) { count(block, 1); });
         }
-        outcome.ofNoBatch += unowned;
     }
 }
 

@@ -4,16 +4,17 @@
 #include <map>
 
 #include "core/exchange/import.h"
+#include "core/exchange/row_stream.h"
 
 namespace midden {
 
 /// Stores the readings of every place; runs inside the import's transaction. Throws RefusedImport with file and line
-/// when the book holds another value.
-void storeReadings(Logbook& logbook, const std::map<Place, StagedPlace>& places,
-                   const std::vector<StagedColumn>& columns, ImportOutcome& outcome);
+/// when two rows contradict each other, or the book holds another value.
+void storeReadings(Logbook& logbook, std::map<Place, PlacedRows>& places, const StagedReadings& staged,
+                   ImportOutcome& outcome);
 
-/// Counts the readings that belong to another batch, or to none.
-void countByBatch(const Logbook& logbook, BatchId batch, const std::map<Place, StagedPlace>& places,
-                  ImportOutcome& outcome);
+/// Counts the readings just stored that belong to another batch, or to none.
+void countByBatch(const Logbook& logbook, BatchId batch, const std::map<Place, PlacedRows>& places,
+                  const StagedReadings& staged, ImportOutcome& outcome);
 
 }  // namespace midden

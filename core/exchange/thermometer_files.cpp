@@ -74,7 +74,7 @@ FileResult<std::vector<Lined<Probe>>> readProbes(const std::filesystem::path& fi
 }
 
 FileResult<std::vector<Lined<StagedCheck>>> readChecks(const std::filesystem::path& file, const ReadingHabits& habits) {
-    auto table = CsvTable::open(file, check::specs);
+    auto table = CsvTable::open(file, check::specs, habits.room.scratchFolder);
     if (!table) {
         return tl::unexpected{std::move(table.error())};
     }

@@ -155,12 +155,12 @@ TEST_CASE("control characters and text that is not UTF-8 are refused where they 
 
 TEST_CASE("a row longer than a megabyte is refused wherever it is long") {
     const std::string head = "time,temperature,note\na,1,x\n";
-    const std::string longText(CsvReader::longestRow + 10, 'x');
+    const std::string longText(CsvSlices{}.longestRow + 10, 'x');
     const auto refusal = "f.csv:3: the row is longer than 1 MB; expected rows of a time, a temperature and a few words";
     CHECK(refusalOf(head + "b,2," + longText + "\n") == refusal);
     CHECK(refusalOf(head + "b,2,\"" + longText + "\"\n") == refusal);
     CHECK(refusalOf(head + "b,2," + longText) == refusal);
-    CHECK(refusalOf(std::string(CsvReader::longestRow * 2, ',')).starts_with("f.csv:1: the row is longer than 1 MB"));
-    const std::string fits(CsvReader::longestRow - 10, 'x');
+    CHECK(refusalOf(std::string(CsvSlices{}.longestRow * 2, ',')).starts_with("f.csv:1: the row is longer than 1 MB"));
+    const std::string fits(CsvSlices{}.longestRow - 10, 'x');
     CHECK(rowsOf(head + "b,2," + fits + "\n").size() == 2);
 }

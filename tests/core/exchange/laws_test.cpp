@@ -8,9 +8,11 @@
 #include "core/exchange/csv_table.h"
 #include "core/exchange/export.h"
 #include "core/exchange/import.h"
+#include "tests/core/exchange/contents.h"
 #include "tests/core/exchange/scratch.h"
 
 using namespace midden;
+using midden::testing::contentsOf;
 
 namespace {
 
@@ -56,23 +58,6 @@ void importInto(Logbook& book, const std::filesystem::path& readings) {
     auto staged = readFiles(request);
     RC_ASSERT(staged.has_value());
     RC_ASSERT(storeImport(book, request, std::move(*staged)).has_value());
-}
-
-/// Everything a book holds, as one text.
-std::string contentsOf(const Logbook& book) {
-    const testing::Scratch scratch;
-    exportLogbook(book, scratch.path("out"));
-    std::set<std::filesystem::path> files;
-    for (const auto& entry : std::filesystem::recursive_directory_iterator{scratch.path("out")}) {
-        if (entry.is_regular_file()) {
-            files.insert(entry.path());
-        }
-    }
-    std::string contents;
-    for (const auto& file : files) {
-        contents += std::filesystem::relative(file, scratch.path("out")).string() + "\n" + testing::Scratch::read(file);
-    }
-    return contents;
 }
 
 }  // namespace

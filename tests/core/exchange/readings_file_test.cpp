@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
+#include "tests/core/exchange/row_streams.h"
 #include "tests/core/exchange/scratch.h"
 
 using namespace midden;
@@ -14,6 +15,7 @@ const testing::Scratch scratch;
 
 struct Read {
     StagedReadings staged;
+    std::vector<std::vector<StagedReading>> rows;  ///< by place
     std::vector<std::string> remarks;
     std::string refusal;  ///< without the folder
     bool wrongUsage = false;
@@ -28,8 +30,15 @@ Read read(std::string_view text, std::string_view zone = {}, std::optional<Tempe
     Read made;
     const auto file = scratch.write("r.csv", text);
     auto refusal = readReadings(file, habits, made.staged, made.remarks);
-    for (auto& place : made.staged.places) {
-        refusal = refusal ? refusal : sortAndMerge(place, made.staged.columns);
+    made.staged.rows.settle();
+    for (std::size_t place = 0; place < made.staged.places.size() && !refusal; ++place) {
+        RowStream stream{made.staged.rows, PlacedRows{{{place}}, {}}, made.staged.columns};
+        auto rows = testing::rowsOf(stream);
+        if (rows) {
+            made.rows.push_back(std::move(*rows));
+        } else {
+            refusal = rows.error();
+        }
     }
     if (refusal) {
         made.refusal = refusal->sentence().substr(scratch.folder().string().size() + 1);
@@ -45,7 +54,7 @@ std::vector<std::string> rowsOf(std::string_view text, std::string_view zone = {
     INFO(made.refusal);
     CHECK(made.refusal.empty());
     std::vector<std::string> rows;
-    for (const auto& row : made.staged.places.at(0).rows) {
+    for (const auto& row : made.rows.at(0)) {
         const auto& column = made.staged.columns[row.column()];
         rows.push_back(isoLocal({row.at(), column.offset}) + " " + writtenWithUnit({row.tenThousandths, column.unit}));
     }
@@ -170,8 +179,8 @@ TEST_CASE("the order of rows in that night is kept for each place by itself") {
              "Europe/London");
     INFO(made.refusal);
     REQUIRE(made.refusal.empty());
-    CHECK(made.staged.places.at(0).rows.size() == 2);
-    CHECK(isoUtc(made.staged.places.at(1).rows.at(0).at()) == "2026-10-25T00:30:00Z");
+    CHECK(made.rows.at(0).size() == 2);
+    CHECK(isoUtc(made.rows.at(1).at(0).at()) == "2026-10-25T00:30:00Z");
 }
 
 TEST_CASE("the unit comes from the header or a column or the question") {
@@ -242,9 +251,9 @@ TEST_CASE("rows name their bin position probe ambient and note") {
     const auto& north = made.staged.places[0];
     CHECK(north.where == StagedWhere{StagedWhere::Bin::named, "North", "side"});
     CHECK(north.notes.at(0).text == "=hot");
-    CHECK(made.staged.columns.at(north.rows.at(0).column()).probe == "Long dial");
+    CHECK(made.staged.columns.at(made.rows[0].at(0).column()).probe == "Long dial");
     CHECK(made.staged.places[1].where == StagedWhere{StagedWhere::Bin::named, "North", ""});
-    CHECK(made.staged.places[1].rows.at(0).tenThousandths == 65'000);
+    CHECK(made.rows[1].at(0).tenThousandths == 65'000);
     CHECK(made.staged.places[2].where == StagedWhere{StagedWhere::Bin::ofTheBatch, "", "core"});
 }
 
