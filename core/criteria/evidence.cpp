@@ -23,6 +23,11 @@ struct Rule {
     const Step& step;
     Limits limits;
     Seconds maxGap;
+
+    bool warmEnough(Celsius temperature) const {
+        return Limits{limits.threshold, limits.exceeds, std::nullopt}.admit(temperature);
+    }
+    bool tooHot(Celsius temperature) const { return limits.ceiling && temperature > *limits.ceiling; }
 };
 
 /// Why the interval between two readings is not credited; no value when it is.
@@ -33,9 +38,8 @@ std::optional<Cause> causeBetween(const Sample& a, const Sample& b, const Rule& 
     if (rule.limits.admit(a.temperature()) && rule.limits.admit(b.temperature())) {
         return std::nullopt;
     }
-    const bool hot = rule.limits.ceiling && std::max(a.temperature(), b.temperature()) > *rule.limits.ceiling;
-    const Limits fromBelow{rule.limits.threshold, rule.limits.exceeds, std::nullopt};
-    const bool cool = !fromBelow.admit(std::min(a.temperature(), b.temperature()));
+    const bool hot = rule.tooHot(std::max(a.temperature(), b.temperature()));
+    const bool cool = !rule.warmEnough(std::min(a.temperature(), b.temperature()));
     return hot && !cool ? Cause::tooHot : Cause::tooCool;
 }
 
@@ -53,13 +57,7 @@ void add(std::vector<Piece>& pieces, const Piece& piece) {
     pieces.back().lowest = std::min(pieces.back().lowest, piece.lowest);
 }
 
-/// Everything between `within`'s ends that the position does not have credited.
-std::vector<Piece> piecesOf(std::span<const Sample> samples, Interval within, const Rule& rule) {
-    if (samples.empty()) {
-        return {{within, Cause::notYetRead, {}}};
-    }
-    std::vector<Piece> pieces;
-    add(pieces, {{within.from, samples.front().at}, Cause::notYetRead, {}});
+void addEach(std::vector<Piece>& pieces, std::span<const Sample> samples, const Rule& rule) {
     for (std::size_t i = 1; i < samples.size(); ++i) {
         const auto& a = samples[i - 1];
         const auto& b = samples[i];
@@ -67,16 +65,65 @@ std::vector<Piece> piecesOf(std::span<const Sample> samples, Interval within, co
             add(pieces, {{a.at, b.at}, *cause, std::min(a.temperature(), b.temperature())});
         }
     }
-    add(pieces, {{samples.back().at, within.to}, Cause::noLongerRead, {}});
+}
+
+/// What every interval of a block has in common: no cause, one cause, or no value when they differ.
+struct Common {
+    std::optional<Cause> cause;
+};
+
+std::optional<Common> commonOf(const Extremes& extremes, const Rule& rule) {
+    if (extremes.longestGap > rule.maxGap) {
+        return std::nullopt;
+    }
+    if (rule.limits.admit(extremes.lowest) && rule.limits.admit(extremes.highest)) {
+        return Common{};
+    }
+    if (!rule.warmEnough(extremes.highest)) {
+        return Common{Cause::tooCool};
+    }
+    return rule.tooHot(extremes.lowest) ? std::optional{Common{Cause::tooHot}} : std::nullopt;
+}
+
+/// Everything between `within`'s ends that the position does not have credited.
+std::vector<Piece> piecesOf(const Overview& readings, Interval within, const Rule& rule) {
+    const auto all = readings.samples();
+    if (all.empty()) {
+        return {{within, Cause::notYetRead, {}}};
+    }
+    std::vector<Piece> pieces;
+    add(pieces, {{within.from, all.front().at}, Cause::notYetRead, {}});
+    for (std::size_t block = 0; block < readings.blocks(); ++block) {
+        const auto samples = readings.samplesOf(block);
+        const auto& extremes = readings.extremes(block);
+        const auto common = commonOf(extremes, rule);
+        if (!common) {
+            addEach(pieces, samples, rule);
+        } else if (common->cause) {
+            add(pieces, {{samples.front().at, samples.back().at}, *common->cause, extremes.lowest});
+        }
+    }
+    add(pieces, {{all.back().at, within.to}, Cause::noLongerRead, {}});
     return pieces;
 }
 
-/// The readings at the ends of the intervals that a stretch touches.
-std::span<const Sample> samplesOf(std::span<const Sample> samples, Interval stretch) {
-    const auto earlier = [](Instant at, const Sample& sample) { return at < sample.at; };
-    auto first = std::upper_bound(samples.begin(), samples.end(), stretch.from, earlier);
-    first = first == samples.begin() ? first : std::prev(first);
-    return {first, std::upper_bound(first, samples.end(), stretch.to, earlier)};
+/// The number of readings earlier than `at`, or at it.
+std::size_t readBy(std::span<const Sample> samples, Instant at) {
+    const auto later = std::upper_bound(samples.begin(), samples.end(), at,
+                                        [](Instant instant, const Sample& sample) { return instant < sample.at; });
+    return static_cast<std::size_t>(later - samples.begin());
+}
+
+/// The readings at the ends of the intervals that a stretch touches: the number of the first, and how many.
+struct Ends {
+    std::size_t first;
+    std::size_t count;
+};
+
+Ends endsOf(std::span<const Sample> samples, Interval stretch) {
+    const auto by = readBy(samples, stretch.from);
+    const auto first = by == 0 ? 0 : by - 1;
+    return {first, readBy(samples, stretch.to) - first};
 }
 
 std::string gapWords(std::span<const Sample> samples, const Rule& rule) {
@@ -93,36 +140,23 @@ std::string gapWords(std::span<const Sample> samples, const Rule& rule) {
     return range + durationWords(longest) + " between readings, more than " + durationWords(rule.maxGap);
 }
 
-std::string coolWords(std::span<const Sample> samples, const Step& step) {
-    const auto coolest = std::min_element(samples.begin(), samples.end(), [](const Sample& a, const Sample& b) {
-        return a.temperature() < b.temperature();
-    });
-    return missWords(coolest->temperature(), step.exceeds ? "not above" : "below", step.threshold);
-}
-
-std::string hotWords(std::span<const Sample> samples, const Step& step) {
-    const auto hottest = std::max_element(samples.begin(), samples.end(), [](const Sample& a, const Sample& b) {
-        return a.temperature() < b.temperature();
-    });
-    return missWords(hottest->temperature(), "above", *step.ceiling);
-}
-
 std::string reasonFor(const Watched& watched, Interval stretch, Cause cause, const Rule& rule) {
-    const auto samples = samplesOf(watched.samples, stretch);
     const auto named = watched.position + " ";
-    switch (cause) {
-        case Cause::notYetRead:
-            return named + "not read yet";
-        case Cause::noLongerRead:
-            return named + "not read any more";
-        case Cause::gap:
-            return gapWords(samples, rule);
-        case Cause::tooHot:
-            return named + hotWords(samples, rule.step);
-        case Cause::tooCool:
-            break;
+    if (cause == Cause::notYetRead) {
+        return named + "not read yet";
     }
-    return named + coolWords(samples, rule.step);
+    if (cause == Cause::noLongerRead) {
+        return named + "not read any more";
+    }
+    const auto [first, count] = endsOf(watched.samples(), stretch);
+    if (cause == Cause::gap) {
+        return gapWords(watched.samples().subspan(first, count), rule);
+    }
+    const auto extremes = watched.readings.extremesOf(first, count);
+    if (cause == Cause::tooHot) {
+        return named + missWords(extremes.highest, "above", *rule.step.ceiling);
+    }
+    return named + missWords(extremes.lowest, rule.step.exceeds ? "not above" : "below", rule.step.threshold);
 }
 
 /// One position's pieces, walked in time order.
@@ -208,7 +242,7 @@ std::vector<Evidence> evidenceOf(const Step& step, const Watch& watch) {
     const Rule rule{step, step.limits(), maxGapFor(step)};
     std::vector<Walk> walks;
     for (const auto& watched : watch.positions) {
-        walks.push_back({&watched, piecesOf(watched.samples, within, rule)});
+        walks.push_back({&watched, piecesOf(watched.readings, within, rule)});
     }
     sweep(evidence, walks, within, watch, rule);
     return evidence;

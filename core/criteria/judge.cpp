@@ -67,10 +67,8 @@ bool isAhead(const Judgement& judgement, std::size_t a, std::size_t b) {
            judgedTime(stepB, figures[b].steps.front()).count * stepA.hold.count;
 }
 
-}  // namespace
-
-Judgement judge(const Criterion& criterion, const BatchRecord& record, const Materials& materials) {
-    const auto watch = watchOf(record, materials);
+Judgement judgeWatched(const Criterion& criterion, const Watch& watch, const BatchRecord& record,
+                       const Materials& materials) {
     Judgement judgement;
     judgement.criterion = criterion;
     judgement.restartedBy = watch.restartedBy;
@@ -97,12 +95,19 @@ Judgement judge(const Criterion& criterion, const BatchRecord& record, const Mat
     return judgement;
 }
 
+}  // namespace
+
+Judgement judge(const Criterion& criterion, const BatchRecord& record, const Materials& materials) {
+    return judgeWatched(criterion, watchOf(record, materials), record, materials);
+}
+
 std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
                                 const Materials& materials) {
+    const auto watch = watchOf(record, materials);
     std::vector<Judgement> judgements;
     judgements.reserve(criteria.size());
     for (const auto& criterion : criteria) {
-        judgements.push_back(judge(criterion, record, materials));
+        judgements.push_back(judgeWatched(criterion, watch, record, materials));
     }
     return judgements;
 }

@@ -13,7 +13,7 @@ namespace {
 std::vector<Instant> readingInstants(Interval run, std::span<const Watched> positions) {
     std::vector<Instant> instants;
     for (const auto& watched : positions) {
-        for (const auto& sample : watched.samples) {
+        for (const auto& sample : watched.samples()) {
             if (sample.at >= run.from && sample.at <= run.to) {
                 instants.push_back(sample.at);
             }
@@ -176,7 +176,7 @@ std::optional<Interval> partOf(Interval run, const Step& step, std::span<const W
     std::vector<Demand> demands{ranked(secondsOf(instants, step.hold), secondsOf(instants, {}), !step.holdExceeds)};
     bool whole = true;
     for (const auto& watched : positions) {
-        const auto sums = excess(watched.samples, instants, toCelsius(step.mean->threshold), allowance);
+        const auto sums = excess(watched.samples(), instants, toCelsius(step.mean->threshold), allowance);
         whole = whole && enough(sums.back());
         demands.push_back(ranked(sums, sums, !step.mean->exceeds));
     }
@@ -206,7 +206,7 @@ MeanFigures lowestMean(Interval over, std::span<const Watched> positions) {
     const auto instants = readingInstants(over, positions);
     std::optional<MeanFigures> lowest;
     for (const auto& watched : positions) {
-        const double twice = excess(watched.samples, instants, Celsius{}, Allowance::ignored).back();
+        const double twice = excess(watched.samples(), instants, Celsius{}, Allowance::ignored).back();
         const double mean = twice / 2 / static_cast<double>(over.length().count) / 90'000;
         if (!lowest || mean < lowest->celsius) {
             lowest = MeanFigures{mean, watched.position, over};

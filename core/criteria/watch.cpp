@@ -52,7 +52,7 @@ IntervalSet runsOfStep(const Step& step, std::span<const Watched> positions, All
     IntervalSet runs;
     bool first = true;
     for (const auto& watched : positions) {
-        auto own = creditedRuns(watched.samples, step.limits(), maxGapFor(step), allowance);
+        auto own = creditedRuns(watched.readings, step.limits(), maxGapFor(step), allowance);
         runs = first ? std::move(own) : intersection(runs, own);
         first = false;
     }
@@ -66,8 +66,9 @@ Watch watchOf(const BatchRecord& record, const Materials& materials) {
     const auto raw = lastRaw(record, materials);
     for (const Track* track : monitoredTracks(record)) {
         widen(watch.whole, track->samples);
-        watch.positions.push_back({track->position, raw ? since(track->samples, raw->when.at) : track->samples});
-        const auto& counted = watch.positions.back().samples;
+        const std::span<const Sample> all = track->samples;
+        const auto counted = raw ? since(all, raw->when.at) : all;
+        watch.positions.push_back({track->position, Overview{counted}});
         if (!counted.empty()) {
             watch.clockStart = std::min(watch.clockStart.value_or(counted.front().at), counted.front().at);
         }

@@ -7,13 +7,16 @@
 #include <vector>
 
 #include "core/criteria/judgement.h"
+#include "core/thermal/overview.h"
 
 namespace midden {
 
 /// A monitored position and its readings since the clock started. It may have none since then.
 struct Watched {
     std::string position;
-    std::span<const Sample> samples;
+    Overview readings;
+
+    std::span<const Sample> samples() const { return readings.samples(); }
 };
 
 struct Watch {
@@ -24,7 +27,7 @@ struct Watch {
     std::optional<Instant> restartedAt;
 };
 
-/// The spans point into `record`.
+/// Of any criterion the same. Looks at the samples of `record`.
 Watch watchOf(const BatchRecord& record, const Materials& materials);
 
 /// The runs of every step of an alternative, over all positions at once. A step within another has only what lies in

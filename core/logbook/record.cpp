@@ -33,24 +33,29 @@ constexpr auto byInstant = [](const Sample& a, const Sample& b) { return a.at < 
 /// Thrown when an onlooker has seen enough.
 struct Stopped {};
 
+/// The first and the last reading of a series at from <= t < until, both by a single search; no value when none is.
+std::optional<Interval> readIn(DatabaseFile& file, std::int64_t series, Interval part) {
+    Query query{file,
+                "SELECT min(at), max(at) FROM (SELECT * FROM ("
+                "  SELECT at FROM reading WHERE series = ?1 AND at >= ?2 AND at < ?3 ORDER BY at LIMIT 1)"
+                "  UNION ALL SELECT * FROM ("
+                "  SELECT at FROM reading WHERE series = ?1 AND at >= ?2 AND at < ?3"
+                "  ORDER BY at DESC LIMIT 1))"};
+    query.with(series, part.from, part.to);
+    return query.next() && !query.isNull(0) ? std::optional{Interval{{query.number(0)}, {query.number(1)}}}
+                                            : std::nullopt;
+}
+
 /// Tells an onlooker how far all series have come, one after the other.
 class Progress {
   public:
     Progress(const Onlooker* onlooker, std::size_t series)
         : onlooker_{onlooker}, series_{static_cast<double>(std::max<std::size_t>(1, series))} {}
 
-    void begin(DatabaseFile& file, std::int64_t series, Interval part) {
+    void begin(Interval read) {
         if (onlooker_ != nullptr) {
-            Query query{file,
-                        "SELECT min(at), max(at) FROM (SELECT * FROM ("
-                        "  SELECT at FROM reading WHERE series = ?1 AND at >= ?2 AND at < ?3 ORDER BY at LIMIT 1)"
-                        "  UNION ALL SELECT * FROM ("
-                        "  SELECT at FROM reading WHERE series = ?1 AND at >= ?2 AND at < ?3"
-                        "  ORDER BY at DESC LIMIT 1))"};
-            query.with(series, part.from, part.to);
-            query.next();
-            read_ = {{query.number(0)}, {query.number(1)}};
-            tell(read_.from);
+            read_ = read;
+            tell(read.from);
         }
     }
     void at(Instant instant) {
@@ -116,17 +121,29 @@ class Recorder {
         return count;
     }
 
+    /// Appends the samples of a series from its first to its last reading in hand. SQLite is asked for no end, which it
+    /// would compare with every row.
+    void append(const SeriesRow& series, Interval read, std::vector<Sample>& samples) {
+        const SeriesCorrection corrected{file_, series.probe, series.unit};
+        Query query{file_, "SELECT at, raw FROM reading WHERE series = ? AND at >= ? ORDER BY at"};
+        query.with(series.id, read.from);
+        while (query.next()) {
+            const Instant at{query.number(0)};
+            samples.push_back(corrected(at, static_cast<std::int32_t>(query.number(1))));
+            progress_.at(at);
+            if (at == read.to) {
+                break;
+            }
+        }
+    }
+
     /// Appends the samples of a series at from <= t < until, keeping those from `start` on in time order. Where two
     /// stand at one instant, the one that was there first stays.
     bool appendSeries(const SeriesRow& series, Interval part, std::vector<Sample>& samples, std::size_t start) {
         const auto middle = static_cast<std::ptrdiff_t>(samples.size());
-        const SeriesCorrection corrected{file_, series.probe, series.unit};
-        progress_.begin(file_, series.id, part);
-        Query query{file_, "SELECT at, raw FROM reading WHERE series = ? AND at >= ? AND at < ? ORDER BY at"};
-        query.with(series.id, part.from, part.to);
-        while (query.next()) {
-            samples.push_back(corrected({query.number(0)}, static_cast<std::int32_t>(query.number(1))));
-            progress_.at(samples.back().at);
+        if (const auto read = readIn(file_, series.id, part)) {
+            progress_.begin(*read);
+            append(series, *read, samples);
         }
         progress_.end();
         const bool added = middle < std::ssize(samples);

@@ -10,6 +10,19 @@ namespace midden {
 
 namespace {
 
+struct Monitored {
+    std::string position;
+    Overview readings;
+};
+
+std::vector<Monitored> overviewsOf(std::span<const Track* const> tracks) {
+    std::vector<Monitored> positions;
+    for (const Track* track : tracks) {
+        positions.push_back({track->position, Overview{track->samples}});
+    }
+    return positions;
+}
+
 /// Credited and interpolated time of one position, or of what several have in common.
 struct Runs {
     IntervalSet credited;
@@ -20,9 +33,9 @@ struct Runs {
     }
 };
 
-Runs runsOf(const Track& track, Celsius threshold, Seconds maxGap) {
+Runs runsOf(const Overview& readings, Celsius threshold, Seconds maxGap) {
     const Limits limits{threshold};
-    return {creditedRuns(track.samples, limits, maxGap), interpolatedRuns(track.samples, limits, maxGap)};
+    return {creditedRuns(readings, limits, maxGap), interpolatedRuns(readings, limits, maxGap)};
 }
 
 /// The warmest reading; of several the earliest, then the first position by name.
@@ -55,14 +68,12 @@ void describe(const BatchRecord& record, BatchReview& review) {
     review.peak = peakOf(record.tracks);
 }
 
-}  // namespace
-
-ThresholdReview thresholdReview(std::span<const Track* const> monitored, Celsius threshold, Seconds maxGap) {
+ThresholdReview answerFor(std::span<const Monitored> positions, Celsius threshold, Seconds maxGap) {
     ThresholdReview answer{threshold};
     std::optional<Runs> whole;
-    for (const Track* track : monitored) {
-        auto runs = runsOf(*track, threshold, maxGap);
-        answer.byPosition.push_back({track->position, runs.figures()});
+    for (const auto& [position, readings] : positions) {
+        auto runs = runsOf(readings, threshold, maxGap);
+        answer.byPosition.push_back({position, runs.figures()});
         if (!whole) {
             whole = std::move(runs);
         } else {
@@ -77,16 +88,22 @@ ThresholdReview thresholdReview(std::span<const Track* const> monitored, Celsius
     return answer;
 }
 
+}  // namespace
+
+ThresholdReview thresholdReview(std::span<const Track* const> monitored, Celsius threshold, Seconds maxGap) {
+    return answerFor(overviewsOf(monitored), threshold, maxGap);
+}
+
 BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions) {
     BatchReview review;
     describe(record, review);
-    const auto monitored = monitoredTracks(record);
+    const auto monitored = overviewsOf(monitoredTracks(record));
     for (const auto threshold : questions.thresholds) {
-        review.thresholds.push_back(thresholdReview(monitored, threshold, questions.maxGap));
+        review.thresholds.push_back(answerFor(monitored, threshold, questions.maxGap));
     }
-    for (const Track* track : monitored) {
-        for (const auto& gap : gaps(track->samples, questions.maxGap)) {
-            review.gaps.push_back({track->position, gap});
+    for (const auto& [position, readings] : monitored) {
+        for (const auto& gap : gaps(readings, questions.maxGap)) {
+            review.gaps.push_back({position, gap});
         }
     }
     review.criteria = judgeAll(questions.criteria, record, questions.materials);

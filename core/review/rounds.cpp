@@ -2,20 +2,13 @@
 #include "core/review/rounds.h"
 
 #include <algorithm>
+#include <limits>
+#include <optional>
+#include <span>
 
 namespace midden {
 
 namespace {
-
-std::vector<Sample> allSamples(const BatchRecord& record) {
-    const auto earlier = [](const Sample& a, const Sample& b) { return a.at < b.at; };
-    std::vector<Sample> all;
-    for (const auto& track : record.tracks) {
-        const auto middle = all.insert(all.end(), track.samples.begin(), track.samples.end());
-        std::inplace_merge(all.begin(), middle, all.end(), earlier);
-    }
-    return all;
-}
 
 template <class Entries>
 void takeLater(Instant& last, const Entries& entries) {
@@ -24,17 +17,46 @@ void takeLater(Instant& last, const Entries& entries) {
     }
 }
 
+/// Colder than anything that can be read.
+constexpr Celsius coldest = Celsius::ofParts(std::numeric_limits<std::int32_t>::min());
+
+/// One position's readings that are in no round yet.
+using Rest = std::span<const Sample>;
+
+std::optional<Instant> earliestOf(std::span<const Rest> rests) {
+    std::optional<Instant> earliest;
+    for (const auto& left : rests) {
+        if (!left.empty() && (!earliest || left.front().at < *earliest)) {
+            earliest = left.front().at;
+        }
+    }
+    return earliest;
+}
+
+void takeUntil(Instant end, Rest& rest, Round& round) {
+    std::size_t taken = 0;
+    for (; taken < rest.size() && rest[taken].at <= end; ++taken) {
+        const auto& sample = rest[taken];
+        const bool firstAsWarm = sample.temperature() == round.warmest && sample.at < round.at;
+        if (sample.temperature() > round.warmest || firstAsWarm) {
+            round = {sample.at, sample.temperature()};
+        }
+    }
+    rest = rest.subspan(taken);
+}
+
 }  // namespace
 
 std::vector<Round> roundsOf(const BatchRecord& record, Seconds window) {
+    std::vector<Rest> rests;
+    for (const auto& track : record.tracks) {
+        rests.emplace_back(track.samples);
+    }
     std::vector<Round> rounds;
-    Instant first;
-    for (const auto& sample : allSamples(record)) {
-        if (rounds.empty() || sample.at - first > window) {
-            first = sample.at;
-            rounds.push_back({sample.at, sample.temperature()});
-        } else if (sample.temperature() > rounds.back().warmest) {
-            rounds.back() = {sample.at, sample.temperature()};
+    while (const auto first = earliestOf(rests)) {
+        rounds.push_back({*first, coldest});
+        for (auto& rest : rests) {
+            takeUntil(*first + window, rest, rounds.back());
         }
     }
     return rounds;

@@ -117,7 +117,7 @@ Calibration::Calibration(std::span<const ThermometerCheck> checks) {
     }
 }
 
-const Correction& Calibration::inForce(Instant at) const {
+const Correction& Calibration::latestBy(Instant at) const {
     const auto after = std::upper_bound(corrections_.begin(), corrections_.end(), at,
                                         [](Instant moment, const Correction& c) { return moment < c.since; });
     return after == corrections_.begin() ? corrections_.front() : *std::prev(after);

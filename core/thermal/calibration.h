@@ -45,9 +45,13 @@ class Calibration {
 
     /// What `raw`, read at `at`, was really.
     Celsius corrected(Celsius raw, Instant at) const { return inForce(at).corrected(raw); }
-    const Correction& inForce(Instant at) const;
+    const Correction& inForce(Instant at) const {
+        return corrections_.size() == 1 ? corrections_.front() : latestBy(at);
+    }
 
   private:
+    const Correction& latestBy(Instant at) const;
+
     std::vector<Correction> corrections_{Correction{{INT64_MIN}, {}, 1}};  // in time order, the first since ever
 };
 

@@ -48,70 +48,144 @@ class Band {
           guarded_{allowance == Allowance::applied} {}
 
     bool holds(const Sample& sample) const {
-        const auto temperature = sample.temperature().parts();
-        const auto error = guarded_ ? sample.allowance().parts() : 0;
-        return temperature - error >= lowest_ && temperature + error <= highest_;
+        return holdsBetween(sample.temperature(), sample.temperature(), sample.allowance());
+    }
+    bool holdsAll(const Extremes& extremes) const {
+        return holdsBetween(extremes.lowest, extremes.highest, extremes.mostAllowance);
+    }
+    /// True only when none is held; an allowance can only keep more of them out.
+    bool holdsNone(const Extremes& extremes) const {
+        return extremes.highest.parts() < lowest_ || extremes.lowest.parts() > highest_;
     }
 
   private:
+    bool holdsBetween(Celsius low, Celsius high, Kelvins allowance) const {
+        const auto error = guarded_ ? allowance.parts() : 0;
+        return low.parts() - error >= lowest_ && high.parts() + error <= highest_;
+    }
+
     std::int64_t lowest_;
     std::int64_t highest_;
     bool guarded_;
 };
 
-}  // namespace
-
-bool qualifies(const Sample& sample, const Limits& limits, Allowance allowance) {
-    if (allowance == Allowance::ignored) {
-        return limits.admit(sample.temperature());
+/// Goes on with the last piece where that ends at `piece`'s start.
+template <class Piece>
+void join(std::vector<Piece>& pieces, const Piece& piece) {
+    if (!pieces.empty() && pieces.back().to == piece.from) {
+        pieces.back().to = piece.to;
+    } else {
+        pieces.push_back(piece);
     }
-    return limits.admit(sample.temperature() - sample.allowance()) &&
-           (!limits.ceiling || sample.temperature() + sample.allowance() <= *limits.ceiling);
 }
 
-IntervalSet creditedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap, Allowance allowance) {
-    const Band band{limits, allowance};
-    IntervalSet runs;
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-        if (!band.holds(samples[i])) {
-            continue;
+void addRuns(IntervalSet& runs, std::span<const Sample> samples, const Band& band, Seconds maxGap) {
+    bool heldBefore = !samples.empty() && band.holds(samples.front());
+    std::size_t first = 0;
+    for (std::size_t i = 1; i < samples.size(); ++i) {
+        const bool held = band.holds(samples[i]);
+        const bool credited = heldBefore && held && samples[i].at - samples[i - 1].at <= maxGap;
+        if (!credited) {
+            if (first + 1 < i) {
+                join(runs, {samples[first].at, samples[i - 1].at});
+            }
+            first = i;
         }
-        const auto first = i;
-        while (i + 1 < samples.size() && band.holds(samples[i + 1]) && samples[i + 1].at - samples[i].at <= maxGap) {
-            ++i;
-        }
-        if (i > first) {
-            runs.push_back({samples[first].at, samples[i].at});
-        }
+        heldBefore = held;
     }
-    return runs;
+    if (first + 1 < samples.size()) {
+        join(runs, {samples[first].at, samples.back().at});
+    }
 }
 
-SpanSet interpolatedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap) {
-    SpanSet runs;
+void addInterpolated(SpanSet& runs, std::span<const Sample> samples, const Limits& limits, Seconds maxGap) {
     for (std::size_t i = 1; i < samples.size(); ++i) {
         if (samples[i].at - samples[i - 1].at > maxGap) {
             continue;
         }
         const auto part = partWithin(samples[i - 1], samples[i], limits);
-        if (part.from >= part.to) {
-            continue;
+        if (part.from < part.to) {
+            join(runs, part);
         }
-        const bool joins = !runs.empty() && runs.back().to == part.from;
-        if (joins) {
-            runs.back().to = part.to;
-        } else {
-            runs.push_back(part);
+    }
+}
+
+void addGaps(IntervalSet& found, std::span<const Sample> samples, Seconds maxGap) {
+    for (std::size_t i = 1; i < samples.size(); ++i) {
+        if (samples[i].at - samples[i - 1].at > maxGap) {
+            found.push_back({samples[i - 1].at, samples[i].at});
+        }
+    }
+}
+
+void joinWhole(IntervalSet& runs, Interval whole) {
+    join(runs, whole);
+}
+
+void joinWhole(SpanSet& runs, Interval whole) {
+    join(runs, {static_cast<double>(whole.from.utcSeconds), static_cast<double>(whole.to.utcSeconds)});
+}
+
+/// A block of readings that lie wholly in the band, without a gap, is joined whole; one that lies wholly outside is
+/// passed over; `lookAt` looks at the readings of any other.
+template <class Piece, class LookAt>
+std::vector<Piece> runsByBlock(const Overview& readings, const Band& band, Seconds maxGap, LookAt lookAt) {
+    std::vector<Piece> runs;
+    for (std::size_t block = 0; block < readings.blocks(); ++block) {
+        const auto& extremes = readings.extremes(block);
+        const auto samples = readings.samplesOf(block);
+        if (extremes.longestGap <= maxGap && band.holdsAll(extremes)) {
+            joinWhole(runs, {samples.front().at, samples.back().at});
+        } else if (!band.holdsNone(extremes)) {
+            lookAt(runs, samples);
         }
     }
     return runs;
 }
 
+}  // namespace
+
+bool qualifies(const Sample& sample, const Limits& limits, Allowance allowance) {
+    return Band{limits, allowance}.holds(sample);
+}
+
+IntervalSet creditedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap, Allowance allowance) {
+    IntervalSet runs;
+    addRuns(runs, samples, {limits, allowance}, maxGap);
+    return runs;
+}
+
+IntervalSet creditedRuns(const Overview& readings, const Limits& limits, Seconds maxGap, Allowance allowance) {
+    const Band band{limits, allowance};
+    return runsByBlock<Interval>(readings, band, maxGap, [&](IntervalSet& runs, std::span<const Sample> samples) {
+        addRuns(runs, samples, band, maxGap);
+    });
+}
+
+SpanSet interpolatedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap) {
+    SpanSet runs;
+    addInterpolated(runs, samples, limits, maxGap);
+    return runs;
+}
+
+SpanSet interpolatedRuns(const Overview& readings, const Limits& limits, Seconds maxGap) {
+    const Band band{limits, Allowance::ignored};
+    return runsByBlock<Span>(readings, band, maxGap, [&](SpanSet& runs, std::span<const Sample> samples) {
+        addInterpolated(runs, samples, limits, maxGap);
+    });
+}
+
 IntervalSet gaps(std::span<const Sample> samples, Seconds maxGap) {
     IntervalSet found;
-    for (std::size_t i = 1; i < samples.size(); ++i) {
-        if (samples[i].at - samples[i - 1].at > maxGap) {
-            found.push_back({samples[i - 1].at, samples[i].at});
+    addGaps(found, samples, maxGap);
+    return found;
+}
+
+IntervalSet gaps(const Overview& readings, Seconds maxGap) {
+    IntervalSet found;
+    for (std::size_t block = 0; block < readings.blocks(); ++block) {
+        if (readings.extremes(block).longestGap > maxGap) {
+            addGaps(found, readings.samplesOf(block), maxGap);
         }
     }
     return found;

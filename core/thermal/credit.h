@@ -7,6 +7,7 @@
 
 #include "core/records/batch_record.h"
 #include "core/thermal/interval.h"
+#include "core/thermal/overview.h"
 
 namespace midden {
 
@@ -33,12 +34,17 @@ bool qualifies(const Sample& sample, const Limits& limits, Allowance allowance);
 /// no more than `maxGap` apart. This, and nothing else, is credited time.
 IntervalSet creditedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap,
                          Allowance allowance = Allowance::ignored);
+/// The same, looking at each reading only where a block of them is neither in nor out.
+IntervalSet creditedRuns(const Overview& readings, const Limits& limits, Seconds maxGap,
+                         Allowance allowance = Allowance::ignored);
 
 /// The same by joining the readings with straight lines, across gaps no longer than `maxGap`. Shown beside the
 /// credited time, never used for a verdict.
 SpanSet interpolatedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap);
+SpanSet interpolatedRuns(const Overview& readings, const Limits& limits, Seconds maxGap);
 
 /// The intervals between consecutive readings longer than `maxGap`.
 IntervalSet gaps(std::span<const Sample> samples, Seconds maxGap);
+IntervalSet gaps(const Overview& readings, Seconds maxGap);
 
 }  // namespace midden

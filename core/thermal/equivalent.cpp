@@ -17,10 +17,16 @@ struct Line {
     double slope = 0;  ///< °C a second
 };
 
+/// (e^rise − 1) / rise, which the first terms of its series give within 1e-12 where a logger reads every minute.
+double meanOverRise(double rise) {
+    constexpr double small = 0.01;
+    return std::abs(rise) < small ? 1 + rise / 2 * (1 + rise / 3 * (1 + rise / 4 * (1 + rise / 5)))
+                                  : std::expm1(rise) / rise;
+}
+
 /// ∫ 2^((T−10)/10) dt in seconds along a straight line of `seconds`.
 double weight(Line line, double seconds) {
-    const double rise = std::numbers::ln2 * line.slope * seconds / 10;
-    const double shape = std::abs(rise) < 1e-9 ? 1 + rise / 2 : std::expm1(rise) / rise;
+    const double shape = meanOverRise(std::numbers::ln2 * line.slope * seconds / 10);
     return seconds * std::exp2((line.start - 10) / 10) * shape;
 }
 
@@ -37,6 +43,9 @@ double weightOfHighest(std::vector<Line>& lines, double seconds) {
             }
         }
         sum += weight(top, until);
+        if (until == seconds) {
+            break;
+        }
         for (auto& line : lines) {
             line.start += line.slope * until;
         }
@@ -47,37 +56,38 @@ double weightOfHighest(std::vector<Line>& lines, double seconds) {
     return sum;
 }
 
+/// Later than anything that can be read.
+constexpr Instant never{std::numeric_limits<std::int64_t>::max()};
+
 /// A track and how far the sweep has come along it.
 struct Cursor {
-    const Track* track;
+    std::span<const Sample> samples;
     std::size_t next = 0;  ///< first sample later than the sweep
 
-    double nextInstant() const {
-        return next < track->samples.size() ? static_cast<double>(track->samples[next].at.utcSeconds)
-                                            : std::numeric_limits<double>::infinity();
-    }
+    Instant nextInstant() const { return next < samples.size() ? samples[next].at : never; }
+
     /// Adds the line the track follows at `now`, if it has one there.
-    void addLine(std::vector<Line>& lines, double now, Seconds maxGap) const {
-        if (next == 0 || next >= track->samples.size()) {
+    void addLine(std::vector<Line>& lines, Instant now, Seconds maxGap) const {
+        if (next == 0 || next >= samples.size()) {
             return;
         }
-        const auto& a = track->samples[next - 1];
-        const auto& b = track->samples[next];
+        const auto& a = samples[next - 1];
+        const auto& b = samples[next];
         if (b.at - a.at <= maxGap) {
             const double slope = (b.temperature() - a.temperature()).value() / static_cast<double>((b.at - a.at).count);
-            lines.push_back({a.temperature().value() + slope * (now - static_cast<double>(a.at.utcSeconds)), slope});
+            lines.push_back({a.temperature().value() + slope * static_cast<double>((now - a.at).count), slope});
         }
     }
 };
 
-/// Moves the sweep to the next instant with a sample and returns it; infinity when there is none left.
-double advance(std::vector<Cursor>& cursors) {
-    double then = std::numeric_limits<double>::infinity();
+/// Moves the sweep to the next instant with a sample and returns it; `never` when there is none left.
+Instant advance(std::vector<Cursor>& cursors) {
+    Instant then = never;
     for (const auto& cursor : cursors) {
         then = std::min(then, cursor.nextInstant());
     }
     for (auto& cursor : cursors) {
-        if (cursor.nextInstant() <= then && !std::isinf(then)) {
+        if (cursor.next < cursor.samples.size() && cursor.samples[cursor.next].at == then) {
             ++cursor.next;
         }
     }
@@ -89,18 +99,18 @@ double advance(std::vector<Cursor>& cursors) {
 double daysAtTenCelsius(std::span<const Track> tracks, Seconds maxGap) {
     std::vector<Cursor> cursors;
     for (const auto& track : tracks) {
-        cursors.push_back({&track});
+        cursors.push_back({track.samples});
     }
     double seconds = 0;
     std::vector<Line> lines;
-    for (double now = advance(cursors); !std::isinf(now);) {
+    for (Instant now = advance(cursors); now != never;) {
         lines.clear();
         for (const auto& cursor : cursors) {
             cursor.addLine(lines, now, maxGap);
         }
-        const double then = advance(cursors);
+        const Instant then = advance(cursors);
         if (!lines.empty()) {
-            seconds += weightOfHighest(lines, then - now);
+            seconds += weightOfHighest(lines, static_cast<double>((then - now).count));
         }
         now = then;
     }

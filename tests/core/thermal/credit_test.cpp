@@ -68,10 +68,10 @@ TEST_CASE("the thermometer's error counts against the reading when it is applied
 }
 
 TEST_CASE("no reading and one reading credit nothing") {
-    CHECK(creditedRuns({}, at55, hours(36)).empty());
+    CHECK(creditedRuns(samples({}), at55, hours(36)).empty());
     CHECK(creditedRuns(samples({{0, 60_degC}}), at55, hours(36)).empty());
-    CHECK(interpolatedRuns({}, at55, hours(36)).empty());
-    CHECK(gaps({}, hours(36)).empty());
+    CHECK(interpolatedRuns(samples({}), at55, hours(36)).empty());
+    CHECK(gaps(samples({}), hours(36)).empty());
 }
 
 TEST_CASE("the whole batch is hot only while every position is") {
