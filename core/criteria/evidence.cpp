@@ -140,7 +140,7 @@ std::string gapWords(std::span<const Sample> samples, const Rule& rule) {
     return range + durationWords(longest) + " between readings, more than " + durationWords(rule.maxGap);
 }
 
-std::string reasonFor(const Watched& watched, Interval stretch, Cause cause, const Rule& rule) {
+std::string reasonFor(const Monitored& watched, Interval stretch, Cause cause, const Rule& rule) {
     const auto named = watched.position + " ";
     if (cause == Cause::notYetRead) {
         return named + "not read yet";
@@ -161,7 +161,7 @@ std::string reasonFor(const Watched& watched, Interval stretch, Cause cause, con
 
 /// One position's pieces, walked in time order.
 struct Walk {
-    const Watched* watched;
+    const Monitored* watched;
     std::vector<Piece> pieces;
     std::size_t next = 0;  ///< first piece that ends after the instant in hand
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <utility>
 
 #include "core/criteria/conditions.h"
 #include "core/criteria/evidence.h"
@@ -16,12 +17,12 @@ struct AlternativeRuns {
     std::vector<IntervalSet> guarded;
 };
 
-bool reached(const Step& step, const IntervalSet& runs, std::span<const Watched> positions, Allowance allowance) {
+bool reached(const Step& step, const IntervalSet& runs, std::span<const Monitored> positions, Allowance allowance) {
     return step.isReachedBy(judgedTime(step, runs)) &&
            (!step.mean || partReachingMean(step, runs, positions, allowance));
 }
 
-std::optional<MeanFigures> meanOf(const Step& step, const IntervalSet& runs, std::span<const Watched> positions) {
+std::optional<MeanFigures> meanOf(const Step& step, const IntervalSet& runs, std::span<const Monitored> positions) {
     if (!step.mean || !step.isReachedBy(longest(runs))) {
         return std::nullopt;
     }
@@ -30,7 +31,7 @@ std::optional<MeanFigures> meanOf(const Step& step, const IntervalSet& runs, std
 }
 
 StepFigures figuresOf(const Step& step, const IntervalSet& asRead, const IntervalSet& guarded,
-                      std::span<const Watched> positions) {
+                      std::span<const Monitored> positions) {
     StepFigures figures{step.threshold, total(asRead), longest(asRead), step.hold, Verdict::notShown, {}};
     if (reached(step, guarded, positions, Allowance::applied)) {
         figures.verdict = Verdict::shown;
@@ -42,7 +43,7 @@ StepFigures figuresOf(const Step& step, const IntervalSet& asRead, const Interva
 }
 
 AlternativeFigures figuresOf(const Alternative& alternative, const AlternativeRuns& runs,
-                             std::span<const Watched> positions) {
+                             std::span<const Monitored> positions) {
     AlternativeFigures figures{alternative.title, Verdict::shown, {}};
     for (std::size_t i = 0; i < alternative.steps.size(); ++i) {
         figures.steps.push_back(figuresOf(alternative.steps[i], runs.asRead[i], runs.guarded[i], positions));
@@ -98,12 +99,17 @@ Judgement judgeWatched(const Criterion& criterion, const Watch& watch, const Bat
 }  // namespace
 
 Judgement judge(const Criterion& criterion, const BatchRecord& record, const Materials& materials) {
-    return judgeWatched(criterion, watchOf(record, materials), record, materials);
+    return judgeWatched(criterion, watchOf(record, monitoredPositions(record), materials), record, materials);
 }
 
 std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
                                 const Materials& materials) {
-    const auto watch = watchOf(record, materials);
+    return judgeAll(criteria, record, monitoredPositions(record), materials);
+}
+
+std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
+                                std::vector<Monitored> positions, const Materials& materials) {
+    const auto watch = watchOf(record, std::move(positions), materials);
     std::vector<Judgement> judgements;
     judgements.reserve(criteria.size());
     for (const auto& criterion : criteria) {

@@ -9,6 +9,7 @@
 
 #include "core/criteria/criterion.h"
 #include "core/recipe/material.h"
+#include "core/thermal/overview.h"
 
 namespace midden {
 
@@ -81,6 +82,9 @@ struct Judgement {
 Judgement judge(const Criterion& criterion, const BatchRecord& record, const Materials& materials = builtInMaterials());
 std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
                                 const Materials& materials = builtInMaterials());
+/// The same where the record's monitored positions are at hand.
+std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
+                                std::vector<Monitored> positions, const Materials& materials);
 
 /// The verdict as a sentence that claims no more than the readings do.
 std::string verdictSentence(const Judgement& judgement);

@@ -10,7 +10,7 @@ namespace midden {
 namespace {
 
 /// The instants of all readings inside a run. Its ends are among them.
-std::vector<Instant> readingInstants(Interval run, std::span<const Watched> positions) {
+std::vector<Instant> readingInstants(Interval run, std::span<const Monitored> positions) {
     std::vector<Instant> instants;
     for (const auto& watched : positions) {
         for (const auto& sample : watched.samples()) {
@@ -169,7 +169,7 @@ std::vector<double> secondsOf(std::span<const Instant> instants, Seconds later) 
 }
 
 /// A part of one run that is long enough and over which every position's excess grows.
-std::optional<Interval> partOf(Interval run, const Step& step, std::span<const Watched> positions,
+std::optional<Interval> partOf(Interval run, const Step& step, std::span<const Monitored> positions,
                                Allowance allowance) {
     const auto instants = readingInstants(run, positions);
     const auto enough = [&](double rise) { return step.mean->exceeds ? rise > 0 : rise >= 0; };
@@ -189,8 +189,8 @@ std::optional<Interval> partOf(Interval run, const Step& step, std::span<const W
 
 }  // namespace
 
-std::optional<Interval> partReachingMean(const Step& step, const IntervalSet& runs, std::span<const Watched> positions,
-                                         Allowance allowance) {
+std::optional<Interval> partReachingMean(const Step& step, const IntervalSet& runs,
+                                         std::span<const Monitored> positions, Allowance allowance) {
     for (const auto& run : runs) {
         if (!step.isReachedBy(run.length())) {
             continue;
@@ -202,7 +202,7 @@ std::optional<Interval> partReachingMean(const Step& step, const IntervalSet& ru
     return std::nullopt;
 }
 
-MeanFigures lowestMean(Interval over, std::span<const Watched> positions) {
+MeanFigures lowestMean(Interval over, std::span<const Monitored> positions) {
     const auto instants = readingInstants(over, positions);
     std::optional<MeanFigures> lowest;
     for (const auto& watched : positions) {

@@ -8,10 +8,10 @@ namespace midden {
 
 /// A part of one of the runs, between two readings and long enough for the step, over which every position's
 /// time-weighted average reaches what the step asks. No value when there is none. The step must ask for a mean.
-std::optional<Interval> partReachingMean(const Step& step, const IntervalSet& runs, std::span<const Watched> positions,
-                                         Allowance allowance);
+std::optional<Interval> partReachingMean(const Step& step, const IntervalSet& runs,
+                                         std::span<const Monitored> positions, Allowance allowance);
 
 /// The lowest of the positions' time-weighted averages, as read. `over` must be credited for every position.
-MeanFigures lowestMean(Interval over, std::span<const Watched> positions);
+MeanFigures lowestMean(Interval over, std::span<const Monitored> positions);
 
 }  // namespace midden

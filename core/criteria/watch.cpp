@@ -48,7 +48,7 @@ IntervalSet qualifyingRuns(const Step& step, const IntervalSet& runs) {
     return qualifying;
 }
 
-IntervalSet runsOfStep(const Step& step, std::span<const Watched> positions, Allowance allowance) {
+IntervalSet runsOfStep(const Step& step, std::span<const Monitored> positions, Allowance allowance) {
     IntervalSet runs;
     bool first = true;
     for (const auto& watched : positions) {
@@ -61,16 +61,17 @@ IntervalSet runsOfStep(const Step& step, std::span<const Watched> positions, All
 
 }  // namespace
 
-Watch watchOf(const BatchRecord& record, const Materials& materials) {
-    Watch watch;
+Watch watchOf(const BatchRecord& record, std::vector<Monitored> positions, const Materials& materials) {
+    Watch watch{std::move(positions), {}, {}, {}, {}};
     const auto raw = lastRaw(record, materials);
-    for (const Track* track : monitoredTracks(record)) {
-        widen(watch.whole, track->samples);
-        const std::span<const Sample> all = track->samples;
-        const auto counted = raw ? since(all, raw->when.at) : all;
-        watch.positions.push_back({track->position, Overview{counted}});
-        if (!counted.empty()) {
-            watch.clockStart = std::min(watch.clockStart.value_or(counted.front().at), counted.front().at);
+    for (auto& watched : watch.positions) {
+        widen(watch.whole, watched.samples());
+        if (raw && watched.samples().front().at < raw->when.at) {
+            watched.readings = Overview{since(watched.samples(), raw->when.at)};
+        }
+        if (!watched.samples().empty()) {
+            const auto first = watched.samples().front().at;
+            watch.clockStart = std::min(watch.clockStart.value_or(first), first);
         }
     }
     if (raw && watch.whole && watch.whole->from < raw->when.at) {
@@ -80,7 +81,7 @@ Watch watchOf(const BatchRecord& record, const Materials& materials) {
     return watch;
 }
 
-std::vector<IntervalSet> runsOf(const Alternative& alternative, std::span<const Watched> positions,
+std::vector<IntervalSet> runsOf(const Alternative& alternative, std::span<const Monitored> positions,
                                 Allowance allowance) {
     std::vector<IntervalSet> all;
     for (const auto& step : alternative.steps) {

@@ -46,6 +46,17 @@ std::optional<Interval> readIn(DatabaseFile& file, std::int64_t series, Interval
                                             : std::nullopt;
 }
 
+/// So many readings show how often a thermometer is read.
+constexpr std::size_t fewReadings = 4'096;
+
+/// How many readings to make room for when few of them, taken in the time `few`, have been read of all. A guess, a
+/// little too high for a steady logger; room that stays empty costs no memory, and a wrong guess nothing but time.
+std::size_t expected(Interval few, Interval all) {
+    constexpr double most = 50e6;
+    const double part = static_cast<double>(few.length().count) / static_cast<double>(all.length().count);
+    return static_cast<std::size_t>(std::min(most, 1.02 * static_cast<double>(fewReadings) / part));
+}
+
 /// Tells an onlooker how far all series have come, one after the other.
 class Progress {
   public:
@@ -127,12 +138,16 @@ class Recorder {
         const SeriesCorrection corrected{file_, series.probe, series.unit};
         Query query{file_, "SELECT at, raw FROM reading WHERE series = ? AND at >= ? ORDER BY at"};
         query.with(series.id, read.from);
+        const auto already = samples.size();
         while (query.next()) {
             const Instant at{query.number(0)};
             samples.push_back(corrected(at, static_cast<std::int32_t>(query.number(1))));
             progress_.at(at);
             if (at == read.to) {
                 break;
+            }
+            if (samples.size() - already == fewReadings) {
+                samples.reserve(already + expected({read.from, at}, read));
             }
         }
     }

@@ -1,27 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/review/review.h"
 
+#include <algorithm>
 #include <optional>
+#include <utility>
 
+#include "core/review/rounds.h"
 #include "core/thermal/credit.h"
 #include "core/thermal/equivalent.h"
 
 namespace midden {
 
 namespace {
-
-struct Monitored {
-    std::string position;
-    Overview readings;
-};
-
-std::vector<Monitored> overviewsOf(std::span<const Track* const> tracks) {
-    std::vector<Monitored> positions;
-    for (const Track* track : tracks) {
-        positions.push_back({track->position, Overview{track->samples}});
-    }
-    return positions;
-}
 
 /// Credited and interpolated time of one position, or of what several have in common.
 struct Runs {
@@ -42,12 +32,15 @@ Runs runsOf(const Overview& readings, Celsius threshold, Seconds maxGap) {
 std::optional<Peak> peakOf(std::span<const Track> tracks) {
     std::optional<Peak> peak;
     for (const auto& track : tracks) {
-        for (const auto& sample : track.samples) {
-            const bool warmer = !peak || sample.temperature() > peak->temperature ||
-                                (sample.temperature() == peak->temperature && sample.at < peak->at);
-            if (warmer) {
-                peak = Peak{sample.temperature(), sample.at, track.position};
-            }
+        const auto warmest =
+            std::max_element(track.samples.begin(), track.samples.end(),
+                             [](const Sample& a, const Sample& b) { return a.temperature() < b.temperature(); });
+        if (warmest == track.samples.end()) {
+            continue;
+        }
+        const bool firstAsWarm = peak && warmest->temperature() == peak->temperature && warmest->at < peak->at;
+        if (!peak || warmest->temperature() > peak->temperature || firstAsWarm) {
+            peak = Peak{warmest->temperature(), warmest->at, track.position};
         }
     }
     return peak;
@@ -68,7 +61,9 @@ void describe(const BatchRecord& record, BatchReview& review) {
     review.peak = peakOf(record.tracks);
 }
 
-ThresholdReview answerFor(std::span<const Monitored> positions, Celsius threshold, Seconds maxGap) {
+}  // namespace
+
+ThresholdReview thresholdReview(std::span<const Monitored> positions, Celsius threshold, Seconds maxGap) {
     ThresholdReview answer{threshold};
     std::optional<Runs> whole;
     for (const auto& [position, readings] : positions) {
@@ -88,28 +83,23 @@ ThresholdReview answerFor(std::span<const Monitored> positions, Celsius threshol
     return answer;
 }
 
-}  // namespace
-
-ThresholdReview thresholdReview(std::span<const Track* const> monitored, Celsius threshold, Seconds maxGap) {
-    return answerFor(overviewsOf(monitored), threshold, maxGap);
-}
-
 BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions) {
     BatchReview review;
     describe(record, review);
-    const auto monitored = overviewsOf(monitoredTracks(record));
+    auto positions = monitoredPositions(record);
     for (const auto threshold : questions.thresholds) {
-        review.thresholds.push_back(answerFor(monitored, threshold, questions.maxGap));
+        review.thresholds.push_back(thresholdReview(positions, threshold, questions.maxGap));
     }
-    for (const auto& [position, readings] : monitored) {
+    for (const auto& [position, readings] : positions) {
         for (const auto& gap : gaps(readings, questions.maxGap)) {
             review.gaps.push_back({position, gap});
         }
     }
-    review.criteria = judgeAll(questions.criteria, record, questions.materials);
+    review.criteria = judgeAll(questions.criteria, record, std::move(positions), questions.materials);
     review.mixture = mixtureOf(record.additions, questions.materials);
-    review.stalls = stallsOf(record, questions.stalls, questions.materials);
-    review.heat = heatOf(record, roundsOf(record, questions.stalls.round));
+    auto rounds = roundsOf(record, questions.stalls.round);
+    review.heat = heatOf(record, rounds);
+    review.stalls = stallsOf(record, std::move(rounds), questions.stalls, questions.materials);
     review.daysAtTenCelsius = daysAtTenCelsius(record.tracks, ordinaryMaxGap);
     return review;
 }

@@ -25,6 +25,6 @@ struct ReviewQuestions {
 BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions);
 
 /// Time at or above one threshold, per position and for all of them at once. Ignores additions.
-ThresholdReview thresholdReview(std::span<const Track* const> monitored, Celsius threshold, Seconds maxGap);
+ThresholdReview thresholdReview(std::span<const Monitored> positions, Celsius threshold, Seconds maxGap);
 
 }  // namespace midden

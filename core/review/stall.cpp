@@ -2,10 +2,10 @@
 #include "core/review/stall.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/review/bin_heat.h"
 #include "core/review/remedies.h"
-#include "core/review/rounds.h"
 #include "core/review/stall_facts.h"
 #include "core/review/target_progress.h"
 
@@ -160,8 +160,12 @@ std::string nameOf(StallKind kind) {
 }
 
 std::vector<Stall> stallsOf(const BatchRecord& record, const StallSettings& settings, const Materials& materials) {
-    const Judge judge{
-        record, settings, roundsOf(record, settings.round), {record, settings.target, materials}, lastEntryOf(record)};
+    return stallsOf(record, roundsOf(record, settings.round), settings, materials);
+}
+
+std::vector<Stall> stallsOf(const BatchRecord& record, std::vector<Round> rounds, const StallSettings& settings,
+                            const Materials& materials) {
+    const Judge judge{record, settings, std::move(rounds), {record, settings.target, materials}, lastEntryOf(record)};
     const auto firstHot =
         std::find_if(judge.rounds.begin(), judge.rounds.end(), [&](const Round& round) { return judge.isHot(round); });
     std::vector<Stall> stalls;

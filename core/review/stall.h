@@ -10,6 +10,7 @@
 #include "core/quantities/time.h"
 #include "core/recipe/material.h"
 #include "core/records/batch_record.h"
+#include "core/review/rounds.h"
 #include "core/thermal/heat_balance.h"
 
 namespace midden {
@@ -105,5 +106,8 @@ struct StallSettings {
 /// Judged on the warmest inside position of each round, spot checks included: heat anywhere is heat made.
 std::vector<Stall> stallsOf(const BatchRecord& record, const StallSettings& settings = {},
                             const Materials& materials = builtInMaterials());
+/// The same where the record's rounds, `settings.round` wide, are at hand.
+std::vector<Stall> stallsOf(const BatchRecord& record, std::vector<Round> rounds, const StallSettings& settings,
+                            const Materials& materials);
 
 }  // namespace midden

@@ -11,47 +11,50 @@ namespace midden {
 
 namespace {
 
-/// One track's straight line over the piece of time in hand.
+/// One track's straight line over the piece of time in hand, in °C. Along the piece time runs from 0 to 1.
 struct Line {
-    double start = 0;  ///< °C at the piece's beginning
-    double slope = 0;  ///< °C a second
+    double start = 0;
+    double rise = 0;
 };
 
 /// (e^rise − 1) / rise, which the first terms of its series give within 1e-12 where a logger reads every minute.
 double meanOverRise(double rise) {
     constexpr double small = 0.01;
-    return std::abs(rise) < small ? 1 + rise / 2 * (1 + rise / 3 * (1 + rise / 4 * (1 + rise / 5)))
+    constexpr double third = 1.0 / 3;
+    constexpr double fifth = 1.0 / 5;
+    return std::abs(rise) < small ? 1 + rise / 2 * (1 + rise * third * (1 + rise / 4 * (1 + rise * fifth)))
                                   : std::expm1(rise) / rise;
 }
 
-/// ∫ 2^((T−10)/10) dt in seconds along a straight line of `seconds`.
-double weight(Line line, double seconds) {
-    const double shape = meanOverRise(std::numbers::ln2 * line.slope * seconds / 10);
-    return seconds * std::exp2((line.start - 10) / 10) * shape;
+/// ∫ 2^((T−10)/10) along a straight line for some part of its piece.
+double weight(Line line, double part) {
+    constexpr double perDegree = std::numbers::ln2 / 10;
+    return part * std::exp2((line.start - 10) * 0.1) * meanOverRise(perDegree * line.rise * part);
 }
 
-/// The same along the highest of several lines.
-double weightOfHighest(std::vector<Line>& lines, double seconds) {
+/// The same along the highest of several lines, for the whole piece.
+double weightOfHighest(std::vector<Line>& lines) {
     double sum = 0;
-    while (seconds > 0 && !lines.empty()) {
-        const auto higher = [](Line a, Line b) { return a.start != b.start ? a.start < b.start : a.slope < b.slope; };
+    double left = 1;
+    while (left > 0 && !lines.empty()) {
+        const auto higher = [](Line a, Line b) { return a.start != b.start ? a.start < b.start : a.rise < b.rise; };
         const Line top = *std::max_element(lines.begin(), lines.end(), higher);
-        double until = seconds;
+        double until = left;
         for (const auto& other : lines) {
-            if (other.slope > top.slope) {
-                until = std::min(until, (top.start - other.start) / (other.slope - top.slope));
+            if (other.rise > top.rise) {
+                until = std::min(until, (top.start - other.start) / (other.rise - top.rise));
             }
         }
         sum += weight(top, until);
-        if (until == seconds) {
+        if (until == left) {
             break;
         }
         for (auto& line : lines) {
-            line.start += line.slope * until;
+            line.start += line.rise * until;
         }
-        seconds -= until;
+        left -= until;
         // At the crossing the steeper line is the top from here on: drop those it has overtaken.
-        std::erase_if(lines, [&](Line line) { return line.slope <= top.slope; });
+        std::erase_if(lines, [&](Line line) { return line.rise <= top.rise; });
     }
     return sum;
 }
@@ -66,32 +69,41 @@ struct Cursor {
 
     Instant nextInstant() const { return next < samples.size() ? samples[next].at : never; }
 
-    /// Adds the line the track follows at `now`, if it has one there.
-    void addLine(std::vector<Line>& lines, Instant now, Seconds maxGap) const {
+    /// Adds the line the track follows from `now` to `then`, if it has one there: no sample lies between.
+    void addLine(std::vector<Line>& lines, Instant now, Instant then, Seconds maxGap) const {
         if (next == 0 || next >= samples.size()) {
             return;
         }
         const auto& a = samples[next - 1];
         const auto& b = samples[next];
-        if (b.at - a.at <= maxGap) {
-            const double slope = (b.temperature() - a.temperature()).value() / static_cast<double>((b.at - a.at).count);
-            lines.push_back({a.temperature().value() + slope * static_cast<double>((now - a.at).count), slope});
+        if (b.at - a.at > maxGap) {
+            return;
+        }
+        const Line whole{a.temperature().value(), (b.temperature() - a.temperature()).value()};
+        if (a.at == now && b.at == then) {
+            lines.push_back(whole);
+        } else {
+            const auto length = static_cast<double>((b.at - a.at).count);
+            lines.push_back({whole.start + whole.rise * static_cast<double>((now - a.at).count) / length,
+                             whole.rise * static_cast<double>((then - now).count) / length});
         }
     }
 };
 
-/// Moves the sweep to the next instant with a sample and returns it; `never` when there is none left.
-Instant advance(std::vector<Cursor>& cursors) {
-    Instant then = never;
+Instant nextInstant(std::span<const Cursor> cursors) {
+    Instant next = never;
     for (const auto& cursor : cursors) {
-        then = std::min(then, cursor.nextInstant());
+        next = std::min(next, cursor.nextInstant());
     }
+    return next;
+}
+
+void advance(std::vector<Cursor>& cursors, Instant to) {
     for (auto& cursor : cursors) {
-        if (cursor.next < cursor.samples.size() && cursor.samples[cursor.next].at == then) {
+        if (cursor.nextInstant() == to) {
             ++cursor.next;
         }
     }
-    return then;
 }
 
 }  // namespace
@@ -103,14 +115,15 @@ double daysAtTenCelsius(std::span<const Track> tracks, Seconds maxGap) {
     }
     double seconds = 0;
     std::vector<Line> lines;
-    for (Instant now = advance(cursors); now != never;) {
+    for (Instant now = nextInstant(cursors); now != never;) {
+        advance(cursors, now);
+        const Instant then = nextInstant(cursors);
         lines.clear();
         for (const auto& cursor : cursors) {
-            cursor.addLine(lines, now, maxGap);
+            cursor.addLine(lines, now, then, maxGap);
         }
-        const Instant then = advance(cursors);
         if (!lines.empty()) {
-            seconds += weightOfHighest(lines, static_cast<double>((then - now).count));
+            seconds += weightOfHighest(lines) * static_cast<double>((then - now).count);
         }
         now = then;
     }

@@ -48,4 +48,12 @@ Extremes Overview::extremesOf(std::size_t first, std::size_t count) const {
     return extremes;
 }
 
+std::vector<Monitored> monitoredPositions(const BatchRecord& record) {
+    std::vector<Monitored> positions;
+    for (const Track* track : monitoredTracks(record)) {
+        positions.push_back({track->position, Overview{track->samples}});
+    }
+    return positions;
+}
+
 }  // namespace midden

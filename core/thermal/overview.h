@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "core/records/batch_record.h"
@@ -46,5 +47,16 @@ class Overview {
     std::span<const Sample> samples_;
     std::vector<Extremes> blocks_;
 };
+
+/// A monitored position and some or all of its readings.
+struct Monitored {
+    std::string position;
+    Overview readings;
+
+    std::span<const Sample> samples() const { return readings.samples(); }
+};
+
+/// Every monitored position of a batch with all its readings, which stay where they are: in the record.
+std::vector<Monitored> monitoredPositions(const BatchRecord& record);
 
 }  // namespace midden
