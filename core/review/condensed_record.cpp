@@ -68,14 +68,11 @@ void keepRuns(Sieve& sieve, const HoldTarget& target) {
     }
 }
 
-void keepEnd(Sieve& sieve, const OutlookSettings& settings) {
+void keepEnd(Sieve& sieve) {
     const std::size_t size = sieve.samples.size();
     for (std::size_t i = size - std::min(size, mostTrendReadings); i < size; ++i) {
         sieve.keep(i);
     }
-    const auto hot = std::ranges::find_if(
-        sieve.samples, [&](const Sample& sample) { return sample.temperature() >= settings.stalls.hot; });
-    sieve.keep(static_cast<std::size_t>(hot - sieve.samples.begin()));
 }
 
 /// Of every round its first reading and its warmest; of the last days each position's own extremes.
@@ -194,7 +191,7 @@ BatchRecord condensed(BatchRecord record, Instant until, const OutlookSettings& 
     for (const Track& track : record.tracks) {
         Sieve& sieve = sieves.emplace_back(Sieve{track.samples});
         keepRuns(sieve, settings.stalls.target);
-        keepEnd(sieve, settings);
+        keepEnd(sieve);
         for (const Instant point : points) {
             sieve.keepAround(point);
         }

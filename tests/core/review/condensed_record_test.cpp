@@ -184,3 +184,15 @@ TEST_CASE("a month of minutes shrinks and its last fortnight keeps the extremes 
         CHECK(std::ranges::is_sorted(kept, {}, sampleTime));
     }
 }
+
+TEST_CASE("a condensed record keeps the reading that ended the time to heat up") {
+    // When the five days were over only one round had been read in full: too little to say that the bin never heated.
+    Points points{{0, 20}, {119.7, 30}, {120.1, 20}, {120.3, 44}};
+    for (int hour = 122; hour < 720; hour += 2) {
+        points.emplace_back(hour, 20);
+    }
+    const auto whole = coreRecord(points);
+    const Instant seam = lastReading(whole) + Seconds{1};
+    CHECK(stallsOf(whole).empty());
+    CHECK(stallsOf(joined(condensed(whole, seam, {}), since(whole, seam))).empty());
+}
