@@ -129,19 +129,8 @@ void CriteriaPart::showChosen() {
 }
 
 void CriteriaPart::begin(std::optional<Criterion> amended) {
-    if (form_ != nullptr) {
-        form_->hide();
-        form_->deleteLater();
-    }
-    form_ = new OwnCriterionForm{book_, std::move(amended), [this](const Criterion& c) { return keep(c); }, this};
-    column_->addWidget(form_);
-    connect(form_, &ExplainedForm::closed, this, [this, form = form_] {
-        form->hide();
-        form->deleteLater();
-        form_ = form_ == form ? nullptr : form_;
-        list_->setFocus();
-    });
-    form_->begin();
+    auto* form = new OwnCriterionForm{book_, std::move(amended), [this](const Criterion& c) { return keep(c); }, this};
+    form->beginIn(column_, form_, [this] { list_->setFocus(); });
 }
 
 bool CriteriaPart::keep(const Criterion& criterion) {

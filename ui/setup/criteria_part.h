@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QPointer>
 #include <QWidget>
 #include "ui/common/book.h"
 
@@ -44,7 +45,7 @@ class CriteriaPart : public QWidget {
     QPushButton* edit_;
     QPushButton* remove_;
     QVBoxLayout* column_;
-    ExplainedForm* form_ = nullptr;
+    QPointer<ExplainedForm> form_;
     std::vector<Criterion> all_;
 };
 

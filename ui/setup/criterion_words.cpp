@@ -123,7 +123,7 @@ void addAlternatives(Page& page, const Criterion& criterion) {
 }  // namespace
 
 QString holdWords(Seconds hold) {
-    const QString exact = words::text(durationWords(hold));
+    QString exact = words::text(durationWords(hold));
     const std::int64_t wholeDays = hold.count / 86'400;
     if (wholeDays < 2 || hold.count % 86'400 != 0) {
         return exact;

@@ -8,7 +8,6 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QScrollArea>
-#include <QTimer>
 #include <QVBoxLayout>
 
 #include "ui/common/tone.h"
@@ -182,7 +181,25 @@ void ExplainedForm::begin() {
         first_->setFocus(Qt::TabFocusReason);
     }
     // Once the layout has made room for it.
-    QTimer::singleShot(0, this, [this] { bringIntoView(this); });
+    QMetaObject::invokeMethod(
+        this, [this] { bringIntoView(this); }, Qt::QueuedConnection);
+}
+
+void ExplainedForm::beginIn(QVBoxLayout* column, QPointer<ExplainedForm>& place, const std::function<void()>& goOn) {
+    const auto leave = [](ExplainedForm* form) {
+        form->hide();
+        form->deleteLater();
+    };
+    if (place != nullptr) {
+        leave(place);
+    }
+    place = this;
+    column->addWidget(this);
+    connect(this, &ExplainedForm::closed, this, [this, leave, goOn] {
+        leave(this);
+        goOn();
+    });
+    begin();
 }
 
 void ExplainedForm::submit() {

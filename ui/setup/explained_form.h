@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QHash>
+#include <QPointer>
 #include <QWidget>
 #include <functional>
 
@@ -45,6 +46,9 @@ class ExplainedForm : public QWidget {
     void submit();
     /// Puts the cursor into the first field and the form into view.
     void begin();
+    /// Begins at the end of `column`, in the place of the form that may stand there; `goOn` puts the keyboard elsewhere
+    /// when it is closed.
+    void beginIn(QVBoxLayout* column, QPointer<ExplainedForm>& place, const std::function<void()>& goOn);
 
   signals:
     void typed();  ///< something in a field changed

@@ -123,19 +123,8 @@ void MaterialsPart::showChosen() {
 }
 
 void MaterialsPart::begin(std::optional<Material> changed) {
-    if (form_ != nullptr) {
-        form_->hide();
-        form_->deleteLater();
-    }
-    form_ = new OwnMaterialForm{all_, std::move(changed), [this](const Material& m) { return keep(m); }, this};
-    column_->addWidget(form_);
-    connect(form_, &ExplainedForm::closed, this, [this, form = form_] {
-        form->hide();
-        form->deleteLater();
-        form_ = form_ == form ? nullptr : form_;
-        choice_->setFocus();
-    });
-    form_->begin();
+    auto* form = new OwnMaterialForm{all_, std::move(changed), [this](const Material& m) { return keep(m); }, this};
+    form->beginIn(column_, form_, [this] { choice_->setFocus(); });
 }
 
 std::vector<Material> MaterialsPart::own() const {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QPointer>
 #include <QWidget>
 
 #include "core/recipe/material.h"
@@ -42,7 +43,7 @@ class MaterialsPart : public QWidget {
     QPushButton* takeBack_;
     QPushButton* add_;
     QVBoxLayout* column_;
-    ExplainedForm* form_ = nullptr;
+    QPointer<ExplainedForm> form_;
     Materials all_;
 };
 

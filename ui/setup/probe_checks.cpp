@@ -203,19 +203,9 @@ void ProbeChecks::addPast(const ThermometerCheck& check, int row) {
 }
 
 void ProbeChecks::begin(ExplainedForm* form, QWidget* from) {
-    if (form_ != nullptr) {
-        form_->hide();
-        form_->deleteLater();
-    }
-    form_ = form;
-    column_->addWidget(form);
-    connect(form, &ExplainedForm::closed, this, [this, form, back = QPointer{from}] {
-        form->hide();
-        form->deleteLater();
-        form_ = form_ == form ? nullptr : form_;
+    form->beginIn(column_, form_, [this, back = QPointer{from}] {
         (back != nullptr && back->isVisible() ? back.data() : ice_)->setFocus();
     });
-    form->begin();
 }
 
 void ProbeChecks::askToWithdraw(const ThermometerCheck& check) {

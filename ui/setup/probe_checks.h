@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QPointer>
 #include <QWidget>
 
 #include "ui/common/book.h"
@@ -44,7 +45,7 @@ class ProbeChecks : public QWidget {
     QPushButton* ice_;
     QPushButton* boiling_;
     QWidget* past_ = nullptr;
-    ExplainedForm* form_ = nullptr;
+    QPointer<ExplainedForm> form_;
     WithdrawBar* bar_;
     EntryId leaving_;  ///< the check about to be withdrawn
 };
