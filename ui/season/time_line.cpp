@@ -69,9 +69,7 @@ void TimeLineDelegate::show(const SeasonScale& scale, const std::vector<SeasonBa
 
 void TimeLineDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
     const Palette& look = Palette::of(*option.widget);
-    QStyleOptionViewItem ground{option};
-    ground.palette.setColor(QPalette::Highlight, look.chosen);  // a chosen row's own colour is that of the filling
-    QStyledItemDelegate::paint(painter, ground, index);
+    QStyledItemDelegate::paint(painter, option, index);
     const auto row = static_cast<std::size_t>(index.row());
     if (batches_ == nullptr || row >= batches_->size()) {
         return;
@@ -83,17 +81,19 @@ void TimeLineDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opti
         const double from = along(option.rect, scale_, interval.from);
         return QRectF{from, top, std::max(1.0, along(option.rect, scale_, interval.to) - from), height};
     };
+    // A chosen row is of the accent, so that its bar is drawn in the colour of text on it.
+    const bool chosen = option.state.testFlag(QStyle::State_Selected);
     painter->save();
-    painter->setPen(look.hairline);
+    painter->setPen(chosen ? look.accent : look.hairline);
     for (const MonthMark& mark : monthMarks(scale_, labelsIn(option.rect.width(), option.fontMetrics))) {
         const double x = along(option.rect, scale_, mark.at);
         painter->drawLine(QPointF{x, static_cast<double>(option.rect.top())}, QPointF{x, option.rect.bottom() + 1.0});
     }
-    painter->setPen(QPen{look.edge, 1, batch.finished ? Qt::SolidLine : Qt::DashLine});
-    painter->setBrush(look.ground);
+    painter->setPen(QPen{chosen ? look.onAccent : look.edge, 1, batch.finished ? Qt::SolidLine : Qt::DashLine});
+    painter->setBrush(chosen ? look.accent : look.ground);
     painter->drawRect(stretch(batch.stood));
     for (const Interval& window : batch.windows) {
-        painter->fillRect(stretch(window), look.accent);
+        painter->fillRect(stretch(window), chosen ? look.onAccent : look.accent);
     }
     painter->restore();
 }

@@ -96,16 +96,17 @@ TEST_CASE("the bar of a batch is filled where its hold is credited and nowhere e
     Opened opened{record};
     QTableView& table = opened.table("seasonBatches");
     const QRect cell = table.visualRect(table.model()->index(0, 2));
-    if (GENERATE(false, true)) {
+    const bool chosen = GENERATE(false, true);
+    if (chosen) {
         REQUIRE(table.selectionModel()->isRowSelected(0));
     } else {
         table.clearSelection();
     }
     const QImage shown = table.viewport()->grab().toImage();
-    const QColor accent = Palette::of(table).accent;
+    const QColor filling = chosen ? Palette::of(table).onAccent : Palette::of(table).accent;
     const auto filledAt = [&](double day) {
         const double x = cell.left() + 8 + day / 19 * (cell.width() - 16);
-        return shown.pixelColor(static_cast<int>(x), cell.center().y()) == accent;
+        return shown.pixelColor(static_cast<int>(x), cell.center().y()) == filling;
     };
     CHECK_FALSE(filledAt(5));
     CHECK(filledAt(12));
