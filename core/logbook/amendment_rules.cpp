@@ -17,20 +17,30 @@ struct Rule {
     const char* batch;
     const char* at;
     const char* correctedWhen = nullptr;  ///< nothing = every change is a correction
+    const char* withdrawnWhen = nullptr;  ///< nothing = every row that goes was withdrawn
+    const char* putBackWhen = nullptr;    ///< nothing = when the book has an amendment of that entry
+    const char* goesWithIt = "";          ///< what else a withdrawn row says, as a field and its value
 };
 
 constexpr const char* atTheAmendment = "ifnull(hand.at, unixepoch())";
 
-// No corrections: a batch finished, and a start that nobody gave coming earlier, with the batch's first stay.
+// No corrections: a batch finished, and a start that nobody gave coming earlier.
 constexpr const char* batchCorrected =
-    "(OLD.key, OLD.name, OLD.start_given, OLD.note) IS NOT (NEW.key, NEW.name, NEW.start_given, NEW.note)"
+    "(OLD.key, OLD.name, OLD.bin, OLD.start_given, OLD.note)"
+    " IS NOT (NEW.key, NEW.name, NEW.bin, NEW.start_given, NEW.note)"
     " OR (OLD.started <> NEW.started AND NOT (OLD.start_given = 0 AND NEW.started < OLD.started))"
     " OR (OLD.finished IS NOT NULL AND OLD.finished IS NOT NEW.finished)";
-constexpr const char* stayCorrected =
-    "NOT (OLD.batch = NEW.batch AND OLD.bin = NEW.bin AND NEW.since < OLD.since"
-    " AND EXISTS (SELECT 1 FROM batch WHERE id = OLD.batch AND start_given = 0 AND started = NEW.since))";
+// The moves of a batch go with it, and say so in its own amendment: whoever brings it back brings them back.
+constexpr const char* movesOfBatch =
+    ", 'moves', (SELECT group_concat(since || ' ' || key, ';')"
+    " FROM (SELECT m.since, b.key FROM move m JOIN bin b ON b.id = m.bin WHERE m.batch = OLD.id ORDER BY m.since))";
+constexpr const char* ofBatchThatStays = "EXISTS (SELECT 1 FROM batch WHERE id = OLD.batch)";
+// Where a batch goes next is no correction; to say again what was taken back is.
+constexpr const char* takenBackBefore =
+    "EXISTS (SELECT 1 FROM amendment WHERE entry = (SELECT key FROM batch WHERE id = NEW.batch)"
+    " AND at = NEW.since AND instr(ifnull(was, became), '\"since\":') > 0)";
 
-constexpr const char* batchOfStay = "(SELECT key FROM batch WHERE id = {0}.batch)";
+constexpr const char* batchOfMove = "(SELECT key FROM batch WHERE id = {0}.batch)";
 constexpr const char* binAndPosition = "(SELECT key FROM bin WHERE id = {0}.bin) || '/' || {0}.position";
 
 constexpr std::array<Rule, 9> rules{{
@@ -38,8 +48,8 @@ constexpr std::array<Rule, 9> rules{{
     {EntryKind::aeration, "aeration", "{0}.id", "{0}.batch", "{0}.at"},
     {EntryKind::observation, "observation", "{0}.id", "{0}.batch", "{0}.at"},
     {EntryKind::check, "thermometer_check", "{0}.id", "NULL", "{0}.at"},
-    {EntryKind::batch, "batch", "{0}.key", "{0}.id", "{0}.started", batchCorrected},
-    {EntryKind::batch, "stay", batchOfStay, "{0}.batch", "{0}.since", stayCorrected},
+    {EntryKind::batch, "batch", "{0}.key", "{0}.id", "{0}.started", batchCorrected, nullptr, nullptr, movesOfBatch},
+    {EntryKind::batch, "move", batchOfMove, "{0}.batch", "{0}.since", nullptr, ofBatchThatStays, takenBackBefore},
     {EntryKind::bin, "bin", "{0}.key", "NULL", atTheAmendment},
     {EntryKind::probe, "probe", "{0}.key", "NULL", atTheAmendment},
     {EntryKind::place, "place_setting", binAndPosition, "NULL", atTheAmendment},
@@ -76,20 +86,28 @@ std::string amendmentBy(const Rule& rule, const char* row, const std::string& wa
     return amendmentOf(values, entry, "(SELECT 1)");
 }
 
+std::string when(const std::string& condition) {
+    return condition.empty() ? std::string{} : "\nWHEN " + condition;
+}
+
+std::string orNothing(const char* condition) {
+    return condition == nullptr ? std::string{} : condition;
+}
+
 void writeRule(DatabaseFile& file, const Rule& rule) {
     const std::string table = rule.table;
-    const auto json = rowJson(file, rule.table);
-    const auto was = of("OLD", json);
-    const auto became = of("NEW", json);
-    const auto when = rule.correctedWhen == nullptr ? std::string{} : fmt::format("\nWHEN {}", rule.correctedWhen);
-    writeTrigger(file, table + "_corrected", "BEFORE UPDATE ON " + table + when, amendmentBy(rule, "OLD", was, became));
-    writeTrigger(file, table + "_withdrawn", "BEFORE DELETE ON " + table, amendmentBy(rule, "OLD", was, "NULL"));
-    if (table != "stay") {  // where a batch goes next is no correction, even when it was there before
-        writeTrigger(file, table + "_put_back",
-                     fmt::format("AFTER INSERT ON {}\nWHEN EXISTS (SELECT 1 FROM amendment WHERE entry = {})", table,
-                                 of("NEW", rule.entry)),
-                     amendmentBy(rule, "NEW", "NULL", became));
-    }
+    const auto row = rowJson(file, rule.table);
+    const auto was = of("OLD", row);
+    const auto became = of("NEW", row);
+    const auto gone = was.substr(0, was.size() - 1) + rule.goesWithIt + ")";
+    const auto known = fmt::format("EXISTS (SELECT 1 FROM amendment WHERE entry = {})", of("NEW", rule.entry));
+    writeTrigger(file, table + "_corrected", "BEFORE UPDATE ON " + table + when(orNothing(rule.correctedWhen)),
+                 amendmentBy(rule, "OLD", was, became));
+    writeTrigger(file, table + "_withdrawn", "BEFORE DELETE ON " + table + when(orNothing(rule.withdrawnWhen)),
+                 amendmentBy(rule, "OLD", gone, "NULL"));
+    writeTrigger(file, table + "_put_back",
+                 "AFTER INSERT ON " + table + when(rule.putBackWhen == nullptr ? known : rule.putBackWhen),
+                 amendmentBy(rule, "NEW", "NULL", became));
 }
 
 /// A reading is spread over three tables. `from` names the row it starts from: OLD or NEW.
@@ -140,7 +158,7 @@ std::string amendmentOf(const std::string& values, const std::string& entry, con
         "ifnull(hand.at, unixepoch()), ifnull(hand.who, ''), ifnull(hand.why, ''),\n"
         "max(ifnull(hand.at, unixepoch()), ifnull((SELECT max(a.rank) + 1 FROM amendment a WHERE a.entry = {1}),"
         " ifnull(hand.at, unixepoch())))\n"
-        "FROM {2} LEFT JOIN hand WHERE true ON CONFLICT(key) DO NOTHING",
+        "FROM {2} LEFT JOIN hand WHERE NOT EXISTS (SELECT 1 FROM amendment WHERE key = hand.key)",
         values, entry, from);
 }
 

@@ -85,7 +85,7 @@ std::string checkWords(const Json& entry) {
 }
 
 std::string batchWords(const Json& entry) {
-    if (isThere(entry, "bin_name")) {
+    if (isThere(entry, "since")) {
         return "in " + text(entry, "bin_name") + " from " + isoUtc({number(entry, "since")});
     }
     std::string words = "started " + longDateTime(momentOf(entry, "started", "started_offset"));
@@ -159,6 +159,9 @@ std::string sideWords(EntryKind kind, const Json& entry, const Json& other) {
     }
     if (other.is_object() && kind == EntryKind::reading && (differs("position") || differs("bin"))) {
         words += " (" + placeOf(entry) + ")";
+    }
+    if (other.is_object() && kind == EntryKind::batch && !isThere(entry, "since") && differs("bin_name")) {
+        words += ", in " + text(entry, "bin_name");
     }
     if (other.is_object() && differs("probe_name")) {
         words += isThere(entry, "probe_name") ? " by " + text(entry, "probe_name") : " by no named thermometer";

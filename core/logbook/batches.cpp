@@ -14,19 +14,9 @@ Moment momentFrom(const Query& row, int column) {
     return {{row.number(column)}, {static_cast<std::int16_t>(row.number(column + 1))}};
 }
 
-std::vector<Stay> staysOf(DatabaseFile& file, BatchId id) {
-    std::vector<Stay> stays;
-    Query query{file, "SELECT since, bin FROM stay WHERE batch = ? ORDER BY since"};
-    query.with(id);
-    while (query.next()) {
-        stays.push_back({{query.number(0)}, BinId{query.number(1)}});
-    }
-    return stays;
-}
-
 std::optional<Batch> storedBatch(DatabaseFile& file, BatchId id) {
     Query query{file,
-                "SELECT name, started, started_offset, start_given, note, finished, finished_offset FROM batch "
+                "SELECT name, bin, started, started_offset, start_given, note, finished, finished_offset FROM batch "
                 "WHERE id = ?"};
     query.with(id);
     if (!query.next()) {
@@ -35,16 +25,26 @@ std::optional<Batch> storedBatch(DatabaseFile& file, BatchId id) {
     Batch batch;
     batch.id = id;
     batch.name = query.text(0);
-    batch.started = momentFrom(query, 1);
-    batch.startGiven = query.number(3) != 0;
-    batch.note = query.text(4);
-    if (!query.isNull(5)) {
-        batch.finished = momentFrom(query, 5);
+    batch.started = momentFrom(query, 2);
+    batch.startGiven = query.number(4) != 0;
+    batch.note = query.text(5);
+    if (!query.isNull(6)) {
+        batch.finished = momentFrom(query, 6);
     }
-    batch.stays = staysOf(file, id);
-    if (batch.stays.empty()) {
-        batch.stays.push_back({batch.started.at, BinId{}});  // only in a damaged book; every batch stands somewhere
+    batch.stays.push_back({batch.started.at, BinId{query.number(1)}});
+    Query moves{file, "SELECT since, bin FROM move WHERE batch = ? ORDER BY since"};
+    moves.with(id);
+    while (moves.next()) {
+        batch.stays.push_back({{moves.number(0)}, BinId{moves.number(1)}});
     }
+    return batch;
+}
+
+/// Without the moves that its start and finish leave out, as the view `stay` has it.
+Batch withoutIdleMoves(Batch batch) {
+    const Instant last = batch.finished ? batch.finished->at : endOfTime;
+    const auto isIdle = [&](const Stay& stay) { return stay.since <= batch.started.at || stay.since > last; };
+    batch.stays.erase(std::remove_if(batch.stays.begin() + 1, batch.stays.end(), isIdle), batch.stays.end());
     return batch;
 }
 
@@ -74,7 +74,7 @@ void moveStart(Batch& batch, Instant start) {
     }
 }
 
-void expectSound(DatabaseFile& file, Batch& batch) {
+void expectSound(DatabaseFile& file, const Batch& batch) {
     if (batch.name.empty()) {
         refuse("a batch needs a name");
     }
@@ -86,42 +86,59 @@ void expectSound(DatabaseFile& file, Batch& batch) {
     if (batch.stays.empty()) {
         refuse("batch " + inQuotes(batch.name) + " needs a bin to stand in");
     }
-    batch.stays.front().since = batch.started.at;
+}
+
+/// Undoing is free of this: what stood before may hold moves that did not count.
+void expectMovesInOrder(const Batch& batch) {
     for (std::size_t i = 1; i < batch.stays.size(); ++i) {
-        if (batch.stays[i].since <= batch.stays[i - 1].since) {
+        if (batch.stays[i].since <= (i == 1 ? batch.started.at : batch.stays[i - 1].since)) {
             refuse("batch " + inQuotes(batch.name) + " cannot be moved before it came to its bin");
         }
     }
-    if (batch.finished && batch.finished->at < batch.stays.back().since) {
+    if (batch.finished && batch.finished->at < std::max(batch.started.at, batch.stays.back().since)) {
         refuse("batch " + inQuotes(batch.name) + " cannot be finished before it came to its bin");
     }
 }
 
-void storeStay(DatabaseFile& file, BatchId batch, const Stay& stay) {
-    Query taken{file, "SELECT b.name FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? AND s.since = ?"};
-    taken.with(stay.bin, stay.since);
+void expectBinsToItself(DatabaseFile& file, BatchId id) {
+    Query taken{file,
+                "SELECT b.name FROM stay s JOIN stay o ON o.bin = s.bin AND o.since = s.since AND o.batch <> s.batch "
+                "JOIN batch b ON b.id = o.batch WHERE s.batch = ?"};
+    taken.with(id);
     if (taken.next()) {
         refuse("batch " + inQuotes(taken.text(0)) + " comes to that bin at the very same time");
     }
-    Query{file, "INSERT INTO stay(batch, since, bin) VALUES (?, ?, ?)"}.with(batch, stay.since, stay.bin).run();
 }
 
-/// Changes only the stays that differ, so that a mere move is no correction.
-void storeStays(DatabaseFile& file, const Batch& was, const Batch& batch) {
-    const auto same = [](const Stay& a, const Stay& b) { return a.since == b.since && a.bin == b.bin; };
-    const auto contains = [&](const std::vector<Stay>& stays, const Stay& one) {
-        return std::any_of(stays.begin(), stays.end(), [&](const Stay& stay) { return same(stay, one); });
+/// At that instant there may be one already that does not count.
+void storeMove(DatabaseFile& file, BatchId batch, const Stay& move) {
+    Query query{file, "SELECT bin FROM move WHERE batch = ? AND since = ?"};
+    query.with(batch, move.since);
+    const bool isThere = query.next();
+    if (isThere && BinId{query.number(0)} == move.bin) {
+        return;
+    }
+    Query{file, isThere ? "UPDATE move SET bin = ?3 WHERE batch = ?1 AND since = ?2"
+                        : "INSERT INTO move(batch, since, bin) VALUES (?, ?, ?)"}
+        .with(batch, move.since, move.bin)
+        .run();
+}
+
+/// Changes only the moves that differ, so that a mere move is no correction. `was` has the moves that may go.
+void storeMoves(DatabaseFile& file, const Batch& was, const Batch& batch) {
+    const auto isMoveOf = [](const Batch& one, const Stay& move) {
+        return std::any_of(one.stays.begin() + 1, one.stays.end(),
+                           [&](const Stay& stay) { return stay.since == move.since && stay.bin == move.bin; });
     };
-    for (const Stay& stay : was.stays) {
-        if (!contains(batch.stays, stay)) {
-            Query{file, "DELETE FROM stay WHERE batch = ? AND since = ?"}.with(batch.id, stay.since).run();
+    for (std::size_t i = 1; i < was.stays.size(); ++i) {
+        if (!isMoveOf(batch, was.stays[i])) {
+            Query{file, "DELETE FROM move WHERE batch = ? AND since = ?"}.with(batch.id, was.stays[i].since).run();
         }
     }
-    for (const Stay& stay : batch.stays) {
-        if (!contains(was.stays, stay)) {
-            storeStay(file, batch.id, stay);
-        }
+    for (std::size_t i = 1; i < batch.stays.size(); ++i) {
+        storeMove(file, batch.id, batch.stays[i]);
     }
+    expectBinsToItself(file, batch.id);
 }
 
 std::optional<Instant> instantOf(const std::optional<Moment>& moment) {
@@ -140,10 +157,14 @@ bool found(DatabaseFile& file, const char* sql, BatchId id) {
 }  // namespace
 
 std::optional<Batch> shownBatch(DatabaseFile& file, BatchId id) {
-    auto batch = storedBatch(file, id);
-    if (batch && !batch->startGiven) {
-        if (const auto earliest = earliestEntry(file, *batch)) {
-            moveStart(*batch, *earliest);
+    auto stored = storedBatch(file, id);
+    if (!stored) {
+        return std::nullopt;
+    }
+    Batch batch = withoutIdleMoves(*std::move(stored));
+    if (!batch.startGiven) {
+        if (const auto earliest = earliestEntry(file, batch)) {
+            moveStart(batch, *earliest);
         }
     }
     return batch;
@@ -162,7 +183,7 @@ std::optional<Instant> finishOf(const Batch& batch, const std::vector<Tenure>& t
 template <>
 const char* const Shelf<Batch>::noun = "the batch";
 
-/// As it is written, so that an inverse puts back what was written.
+/// As it is written, with the moves that do not count, so that an inverse puts back what was written.
 template <>
 std::optional<Batch> Shelf<Batch>::find(Logbook::State& state, const BatchId& id) {
     return storedBatch(state.file, id);
@@ -172,18 +193,22 @@ template <>
 BatchId Shelf<Batch>::put(Logbook::State& state, const Batch& given) {
     Batch batch = given;
     expectSound(state.file, batch);
+    if (!state.undoing) {
+        expectMovesInOrder(batch);
+    }
     const auto number = static_cast<std::int64_t>(batch.id);
     const auto id = number == 0 ? std::nullopt : std::optional{number};
     const auto key = id ? formerKey(state.file, EntryKind::batch, *id) : std::nullopt;
     const auto before = tenuresInAll(state.file, binsOf(batch.stays));
-    Query{state.file,
-          "INSERT INTO batch(id, key, name, started, started_offset, start_given, finished, finished_offset, note) "
-          "VALUES (?, ifnull(?, lower(hex(randomblob(16)))), ?, ?, ?, ?, ?, ?, ?)"}
-        .with(id, key, batch.name, batch.started.at, batch.started.offset, batch.startGiven, instantOf(batch.finished),
-              offsetOf(batch.finished), batch.note)
+    Query{
+        state.file,
+        "INSERT INTO batch(id, key, name, bin, started, started_offset, start_given, finished, finished_offset, note) "
+        "VALUES (?, ifnull(?, lower(hex(randomblob(16)))), ?, ?, ?, ?, ?, ?, ?, ?)"}
+        .with(id, key, batch.name, batch.stays.front().bin, batch.started.at, batch.started.offset, batch.startGiven,
+              instantOf(batch.finished), offsetOf(batch.finished), batch.note)
         .run();
     batch.id = BatchId{lastId(state.file)};
-    storeStays(state.file, {}, batch);
+    storeMoves(state.file, batch, batch);
     refuseTakeover(state, batch, before);
     return batch.id;
 }
@@ -197,15 +222,18 @@ BatchId Shelf<Batch>::amend(Logbook::State& state, const Batch& was, const Batch
         moveStart(batch, was.started.at);  // unchanged from what was shown: what is written stays
     }
     expectSound(state.file, batch);
+    if (!state.undoing) {
+        expectMovesInOrder(batch);
+    }
     auto bins = binsOf(batch.stays);
     const auto before = tenuresInAll(state.file, bins);
     Query{state.file,
-          "UPDATE batch SET name = ?, started = ?, started_offset = ?, start_given = ?, finished = ?, "
+          "UPDATE batch SET name = ?, bin = ?, started = ?, started_offset = ?, start_given = ?, finished = ?, "
           "finished_offset = ?, note = ? WHERE id = ?"}
-        .with(batch.name, batch.started.at, batch.started.offset, batch.startGiven, instantOf(batch.finished),
-              offsetOf(batch.finished), batch.note, batch.id)
+        .with(batch.name, batch.stays.front().bin, batch.started.at, batch.started.offset, batch.startGiven,
+              instantOf(batch.finished), offsetOf(batch.finished), batch.note, batch.id)
         .run();
-    storeStays(state.file, was, batch);
+    storeMoves(state.file, state.undoing ? was : withoutIdleMoves(was), batch);
     refuseTakeover(state, batch, before);
     return batch.id;
 }
@@ -221,7 +249,6 @@ void Shelf<Batch>::withdraw(Logbook::State& state, const BatchId& id) {
             refuse("this batch has entries; withdraw those first");
         }
     }
-    Query{state.file, "DELETE FROM stay WHERE batch = ?"}.with(id).run();
     Query{state.file, "DELETE FROM batch WHERE id = ?"}.with(id).run();
 }
 

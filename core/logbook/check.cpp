@@ -81,15 +81,13 @@ class Checker {
     }
 
     void checkBatches() {
-        Query starts{file_,
-                     "SELECT name FROM batch b WHERE started IS NOT (SELECT min(since) FROM stay WHERE batch = b.id)"};
-        while (starts.next()) {
-            add("Batch “" + starts.text(0) + "” does not start with its first stay in a bin.");
-        }
-        Query finishes{file_,
-                       "SELECT name FROM batch b WHERE finished < (SELECT max(since) FROM stay WHERE batch = b.id)"};
-        while (finishes.next()) {
-            add("Batch “" + finishes.text(0) + "” finishes before it comes to its last bin.");
+        Query query{file_,
+                    "SELECT a.name, b.name, bin.name, s.since FROM stay s "
+                    "JOIN stay o ON o.bin = s.bin AND o.since = s.since AND o.batch > s.batch "
+                    "JOIN batch a ON a.id = s.batch JOIN batch b ON b.id = o.batch JOIN bin ON bin.id = s.bin"};
+        while (query.next()) {
+            add("Batches “" + query.text(0) + "” and “" + query.text(1) + "” both come to " + query.text(2) + " at " +
+                isoUtc({query.number(3)}) + ".");
         }
     }
 

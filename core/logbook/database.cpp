@@ -186,6 +186,15 @@ void Query::bindNull(int index) {
     file_.expectDone(sqlite3_bind_null(statement_.get(), index));
 }
 
+RulesPaused::RulesPaused(DatabaseFile& file, Which which)
+    : file_{file}, option_{which == Which::triggers ? SQLITE_DBCONFIG_ENABLE_TRIGGER : SQLITE_DBCONFIG_ENABLE_FKEY} {
+    sqlite3_db_config(file_.handle(), option_, 0, nullptr);
+}
+
+RulesPaused::~RulesPaused() {
+    sqlite3_db_config(file_.handle(), option_, 1, nullptr);
+}
+
 Transaction::Transaction(DatabaseFile& file) : file_{file}, nested_{file.inTransaction()} {
     file_.run(nested_ ? "SAVEPOINT step" : "BEGIN IMMEDIATE");
 }

@@ -118,6 +118,20 @@ class Query {
     int position_ = 0;
 };
 
+/// While it lives, the file's own rules of a kind are not asked on this connection.
+class RulesPaused {
+  public:
+    enum class Which { foreignKeys, triggers };
+    RulesPaused(DatabaseFile& file, Which which);
+    RulesPaused(const RulesPaused&) = delete;
+    RulesPaused& operator=(const RulesPaused&) = delete;
+    ~RulesPaused();
+
+  private:
+    DatabaseFile& file_;
+    int option_;
+};
+
 /// A transaction, or inside one a savepoint: undone unless committed.
 class Transaction {
   public:

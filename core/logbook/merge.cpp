@@ -11,40 +11,15 @@ std::string textOf(const Value& value) {
     return value ? value->dump(-1, ' ', false, Json::error_handler_t::replace) : std::string{};
 }
 
-/// A batch's history without that of its stays, which are settled by themselves; of what is set up, only what was said
-/// of it while it was there.
+/// Of what is set up, only what was said of it while it was there.
 Changes ownHistory(const EntryName& entry, const Changes& history) {
     Changes own;
     for (const Change& change : history) {
-        const Value& value = change.became ? change.became : change.was;
-        if (!value->contains("since") && (change.became || !isSetUp(entry.kind))) {
+        if (change.became || !isSetUp(entry.kind)) {
             own.push_back(change);
         }
     }
     return own;
-}
-
-/// Finishing a batch is no correction, so only one copy may know of it: it holds for both, unless taken back.
-void shareFinish(Value& value, const Value& other, const std::vector<Change>& history) {
-    if (!value || !other || !(*value)["finished"].is_null() || (*other)["finished"].is_null()) {
-        return;
-    }
-    const bool takenBack = std::any_of(history.begin(), history.end(), [](const Change& change) {
-        return change.was && change.was->contains("finished") && !(*change.was)["finished"].is_null();
-    });
-    if (!takenBack) {
-        (*value)["finished"] = (*other)["finished"];
-        (*value)["finished_offset"] = (*other)["finished_offset"];
-    }
-}
-
-/// A start that nobody gave stands at the earliest entry of either copy.
-void shareStart(Value& value, const Value& other) {
-    if (value && other && (*value)["start_given"] == 0 && (*other)["start_given"] == 0 &&
-        (*other)["started"] < (*value)["started"]) {
-        (*value)["started"] = (*other)["started"];
-        (*value)["started_offset"] = (*other)["started_offset"];
-    }
 }
 
 }  // namespace
@@ -53,16 +28,17 @@ MergeOutcome Merger::run() {
     pairAll();
     ours_.readHistory();
     theirs_.readHistory();
+    lookAtMoves();
     for (const EntryKind kind : {EntryKind::bin, EntryKind::probe, EntryKind::batch}) {
         insertMissing(kind);
     }
     importAmendments();
     for (const EntryKind kind : {EntryKind::bin, EntryKind::probe, EntryKind::batch}) {
-        for (const EntryName& entry : theirs_.entriesOf(kind)) {
+        for (const EntryName& entry : ours_.entriesOf(kind)) {
             resolve(entry);
         }
     }
-    mergeStays();
+    mergeMoves();
     std::set<EntryName> entries;
     for (const EntryKind kind :
          {EntryKind::addition, EntryKind::aeration, EntryKind::observation, EntryKind::check, EntryKind::place}) {
@@ -80,6 +56,10 @@ MergeOutcome Merger::run() {
     mergeReadings();
     mergeCertificates();
     mergeSettings();
+    for (const EntryKind kind : {EntryKind::batch, EntryKind::bin, EntryKind::probe}) {
+        carryOutWithdrawals(kind);
+    }
+    refuseSharedArrivals();
     Query{state_.file, "UPDATE hand SET at = NULL, who = '', why = '', key = NULL"}.run();
     return std::move(outcome_);
 }
@@ -106,7 +86,8 @@ void Merger::importAmendment(const Change& change) {
     const auto bin = change.entry.kind == EntryKind::reading ? link("bin") : std::nullopt;
     Query{state_.file,
           "INSERT INTO amendment(key, kind, entry, batch, bin, at, was, became, amended, who, why, rank) "
-          "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT(key) DO NOTHING"}
+          "SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12 "
+          "WHERE NOT EXISTS (SELECT 1 FROM amendment WHERE key = ?1)"}
         .with(change.key, change.entry.kind, ours_.ownName(change.entry), batch, bin, change.at, inOurWords(change.was),
               inOurWords(change.became), change.amended, change.who, change.why, change.rank)
         .run();
@@ -125,28 +106,16 @@ void Merger::resolve(const EntryName& entry) {
     }
     if (!ours && ourHistory.empty()) {
         takeOver(entry, theirs);
-    } else if (isSetUp(entry.kind) && ours.has_value() != theirs.has_value()) {
-        resolveSetUp(entry, ours, theirs);
+    } else if (entry.kind == EntryKind::batch && ours) {
+        resolveBatch(entry, *ours, theirs.value_or(*ours));
+    } else if (isSetUp(entry.kind) && !(ours && theirs)) {
+        return;  // whether it goes is seen when all else is in the book
     } else {
         resolveBoth(entry, {ours, theirs, ownHistory(entry, ourHistory), ownHistory(entry, theirHistory)});
     }
 }
 
-/// Only one copy still has it. It goes, unless it is in use there.
-void Merger::resolveSetUp(const EntryName& entry, const Value& ours, const Value& theirs) {
-    if (ours && !isUsed(ours_, entry)) {
-        withdrawSetUp(entry);
-    } else if (ours) {
-        bringBack(entry, ours, theirs_.historyOf(entry));
-    } else if (isUsed(theirs_, entry)) {
-        bringBack(entry, theirs, ours_.historyOf(entry));
-    }
-}
-
-void Merger::resolveBoth(const EntryName& entry, Sides sides) {
-    if (entry.kind == EntryKind::batch) {
-        shareBatch(entry, sides);
-    }
+void Merger::resolveBoth(const EntryName& entry, const Sides& sides) {
     if (sides.ours == sides.theirs) {
         return;
     }
@@ -171,20 +140,6 @@ void Merger::takeOver(const EntryName& entry, const Value& theirs) {
 void Merger::count(EntryKind kind, std::int64_t entries) {
     outcome_.added += entries;
     outcome_.addedOfKind[kind] += entries;
-}
-
-/// What is no correction may be known to one copy only: a finish, and an earlier start where nobody gave one.
-void Merger::shareBatch(const EntryName& batch, Sides& sides) {
-    const Value before = sides.ours;
-    shareFinish(sides.ours, sides.theirs, sides.ourHistory);
-    shareFinish(sides.theirs, sides.ours, sides.theirHistory);
-    shareStart(sides.ours, sides.theirs);
-    shareStart(sides.theirs, sides.ours);
-    if (sides.ours != before) {
-        updateRow(batch, *sides.ours);
-        moveFirstStay(batch, Instant{(*sides.ours)["started"].get<std::int64_t>()});
-        ++outcome_.changed;
-    }
 }
 
 /// While an amendment that is already in the book is carried out, the file's own rules have nothing to add.

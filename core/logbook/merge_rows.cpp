@@ -9,10 +9,7 @@ namespace midden {
 void Merger::insertRow(const EntryName& entry, const Json& row) {
     std::string columns;
     std::string marks;
-    Json own = ours_.own(entry, row, false);
-    if (isSetUp(entry.kind)) {
-        own.erase("id");
-    }
+    const Json own = ours_.own(entry, row, false);  // with its old number, where this book had it once
     for (const auto& [column, value] : own.items()) {
         columns += (columns.empty() ? "" : ", ") + column;
         marks += marks.empty() ? "?" : ", ?";

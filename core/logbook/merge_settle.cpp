@@ -21,8 +21,8 @@ std::optional<std::int64_t> number(const Json& json, const char* field) {
 }
 
 /// Who wrote it and when does not change what a value says. Neither does what is no correction: a finish not known yet,
-/// and when a batch began whose start nobody gave.
-bool sayTheSame(const Value& one, const Value& other) {
+/// and when a batch began whose start nobody gave. `only`, where given, are the fields in question.
+bool sayTheSame(const Value& one, const Value& other, const Fields* only) {
     if (!one || !other) {
         return one.has_value() == other.has_value();
     }
@@ -34,8 +34,8 @@ bool sayTheSame(const Value& one, const Value& other) {
     if (number(*one, "start_given") == 0 && number(*other, "start_given") == 0) {
         beside.insert(beside.end(), {"started", "started_offset"});
     }
-    Json a = *one;
-    Json b = *other;
+    Json a = only == nullptr ? *one : partOf(*one, *only);
+    Json b = only == nullptr ? *other : partOf(*other, *only);
     for (const std::string& field : beside) {
         a.erase(field);
         b.erase(field);
@@ -44,23 +44,17 @@ bool sayTheSame(const Value& one, const Value& other) {
 }
 
 /// Did this copy have that value once, and change it since?
-bool hadOnce(const Changes& history, const Value& value) {
+bool hadOnce(const Changes& history, const Value& value, const Fields* only) {
     return std::any_of(history.begin(), history.end(),
-                       [&](const Change& change) { return sayTheSame(change.was, value); });
-}
-
-std::int64_t highestRank(const Changes& history) {
-    std::int64_t highest = INT64_MIN;
-    for (const Change& change : history) {
-        highest = std::max(highest, change.rank.value_or(INT64_MIN));
-    }
-    return highest;
+                       [&](const Change& change) { return sayTheSame(change.was, value, only); });
 }
 
 /// A total order, the same in every copy: corrected before untouched, then the later, then whatever tells them apart.
-auto standing(const Value& value, const Changes& history) {
+auto standing(const Value& value, const Changes& history, const Fields* only) {
     const auto entered = value ? number(*value, "entered").value_or(INT64_MIN) : INT64_MIN;
-    return std::tuple{highestRank(history), entered, value.has_value(), textOf(value)};
+    const Value part = value && only != nullptr ? Value{partOf(*value, *only)} : value;
+    const auto leans = value && only != nullptr ? leaning(*value, *only) : 0;
+    return std::tuple{highestRank(history), entered, value.has_value(), leans, textOf(part)};
 }
 
 /// The last change that people made, by which the value came to stand.
@@ -110,16 +104,29 @@ Value lastShared(const Changes& one, const Changes& other) {
 
 }  // namespace
 
+std::int64_t highestRank(const Changes& history) {
+    std::int64_t highest = INT64_MIN;
+    for (const Change& change : history) {
+        highest = std::max(highest, change.rank.value_or(INT64_MIN));
+    }
+    return highest;
+}
+
 /// Both copies know the entry and differ.
 Merger::Verdict Merger::settle(const EntryName& entry, const Sides& sides) {
-    const bool theirsStands = standing(sides.theirs, sides.theirHistory) > standing(sides.ours, sides.ourHistory);
+    const bool theirsStands =
+        standing(sides.theirs, sides.theirHistory, sides.only) > standing(sides.ours, sides.ourHistory, sides.only);
     const Changes& winning = theirsStands ? sides.theirHistory : sides.ourHistory;
     const Value& loser = theirsStands ? sides.ours : sides.theirs;
-    if (!hadOnce(winning, loser) && !sayTheSame(sides.ours, sides.theirs)) {
+    const bool saysTheSame = sayTheSame(sides.ours, sides.theirs, sides.only);
+    if (!hadOnce(winning, loser, sides.only) && !saysTheSame) {
         return decideConflict(entry, sides, theirsStands);
     }
     if (const Change* last = lastChange(winning)) {
         return {theirsStands, last->key};  // what people changed is in the book already
+    }
+    if (sides.only != nullptr && saysTheSame) {
+        return {theirsStands, {}};  // no correction, so there is nothing to keep
     }
     // The same number from two hands: no conflict, but both hands are kept.
     return {theirsStands, noteGivenWay(entry, loser, theirsStands ? sides.theirs : sides.ours, sides)};
@@ -170,11 +177,11 @@ MergeConflict Merger::inWordsOf(const EntryName& entry, const Sides& sides) cons
 /// What both directions of a merge write alike.
 std::string Merger::noteGivenWay(const EntryName& entry, const Value& loser, const Value& winner, const Sides& sides) {
     Change change;
-    change.key =
-        keyFrom(fmt::format("{} {}\n{}\n{}", static_cast<int>(entry.kind), entry.name, textOf(loser), textOf(winner)));
     change.entry = entry;
     const auto latest = std::max(changedAt(sides.ours, sides.ourHistory), changedAt(sides.theirs, sides.theirHistory));
     change.amended = latest.value_or(placeInTime(winner ? winner : loser, Instant{}));
+    change.key = keyFrom(fmt::format("{} {} {}\n{}\n{}", static_cast<int>(entry.kind), entry.name,
+                                     change.amended.utcSeconds, textOf(loser), textOf(winner)));
     change.at = placeInTime(loser ? loser : winner, change.amended);
     change.was = loser;
     change.became = winner;
@@ -200,28 +207,17 @@ std::string Merger::noteChoice(const EntryName& entry, const Value& from, const 
     return change.key;
 }
 
-/// What cannot be, now that something else has been decided.
-std::string Merger::noteDropped(const EntryName& entry, const Value& dropped) {
+/// What does not count, now that something else has been decided.
+void Merger::noteDropped(const EntryName& entry, const Value& dropped) {
     const Sides sides{dropped, std::nullopt, {}, {}};
     MergeConflict conflict = inWordsOf(entry, sides);
+    const auto notesBefore = state_.file.number("SELECT count(*) FROM amendment");
     conflict.key = noteGivenWay(entry, dropped, std::nullopt, sides);
     conflict.theirsStands = true;
     conflict.isChoice = false;
-    outcome_.conflicts.push_back(conflict);
-    return conflict.key;
-}
-
-/// A bin, probe or batch that one copy withdrew stays, because the other still uses it.
-std::string Merger::bringBack(const EntryName& entry, const Value& live, const Changes& history) {
-    Change change;
-    change.key = keyFrom(fmt::format("back {} {}", entry.name, history.empty() ? "" : history.back().key));
-    change.entry = entry;
-    change.amended = history.empty() ? Instant{} : history.back().amended;
-    change.at = placeInTime(live, change.amended);
-    change.became = live;
-    change.why = "another copy of the book still has it";
-    importAmendment(change);
-    return change.key;
+    if (state_.file.number("SELECT count(*) FROM amendment") > notesBefore) {
+        outcome_.conflicts.push_back(conflict);
+    }
 }
 
 }  // namespace midden

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Merging bins, probes, batches, their stays, certificates and settings.
+// What the copies call the same, and merging what only one of them has: bins, probes, batches, certificates, settings.
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -80,64 +80,23 @@ void Merger::pair(const std::string& table) {
     }
 }
 
+/// What was withdrawn here comes back for now: only when all else is in the book is it seen whether it goes.
 void Merger::insertMissing(EntryKind kind) {
-    const std::string table = shapeOf(kind).table;
     for (const EntryName& entry : theirs_.entriesOf(kind)) {
         if (ours_.live(entry)) {
             continue;
         }
-        const auto live = theirs_.live(entry);
-        if (ours_.historyOf(entry).empty()) {
+        const auto& history = ours_.historyOf(entry);
+        if (history.empty()) {
             count(kind);
-        } else if (isUsed(theirs_, entry)) {
-            holdPen(bringBack(entry, live, ours_.historyOf(entry)));
-            broughtBack_.insert(entry);
         } else {
-            continue;  // withdrawn here, and of no use there
+            returned_.insert(entry);
+            holdPen(history.back().key);
         }
-        insertRow(entry, *live);
+        insertRow(entry, *theirs_.live(entry));
         holdPen({});
-        ours_.keys.add(table, state_.file.number("SELECT last_insert_rowid()"), entry.name);
+        ours_.keys.add(shapeOf(kind).table, state_.file.number("SELECT last_insert_rowid()"), entry.name);
     }
-}
-
-/// Does anything in that copy hang on this bin, probe or batch?
-bool Merger::isUsed(MergeSide& side, const EntryName& entry) const {
-    static const std::map<EntryKind, std::vector<const char*>> uses{
-        {EntryKind::bin,
-         {"SELECT 1 FROM stay WHERE bin = ?", "SELECT 1 FROM place_setting WHERE bin = ?",
-          "SELECT 1 FROM series s JOIN reading r ON r.series = s.id WHERE s.bin = ? LIMIT 1"}},
-        {EntryKind::probe,
-         {"SELECT 1 FROM thermometer_check WHERE probe = ?",
-          "SELECT 1 FROM series s JOIN reading r ON r.series = s.id WHERE s.probe = ? LIMIT 1"}},
-        {EntryKind::batch,
-         {"SELECT 1 FROM addition WHERE batch = ?", "SELECT 1 FROM aeration WHERE batch = ?",
-          "SELECT 1 FROM observation WHERE batch = ?", "SELECT 1 FROM certificate WHERE batch = ?"}}};
-    const auto id = side.keys.idOf(shapeOf(entry.kind).table, entry.name);
-    const auto& queries = uses.at(entry.kind);
-    return std::any_of(queries.begin(), queries.end(), [&](const char* sql) {
-        Query query{side.file, sql};
-        query.with(id);
-        return query.next();
-    });
-}
-
-/// The amendments that say so are in the book already.
-void Merger::withdrawSetUp(const EntryName& entry) {
-    const auto id = ours_.keys.idOf(shapeOf(entry.kind).table, entry.name);
-    holdPen(theirs_.historyOf(entry).back().key);
-    if (entry.kind == EntryKind::batch) {
-        Query{state_.file, "DELETE FROM stay WHERE batch = ?"}.with(id).run();
-        Query{state_.file, "DELETE FROM batch WHERE id = ?"}.with(id).run();
-    } else if (entry.kind == EntryKind::bin) {
-        Query{state_.file, "DELETE FROM series WHERE bin = ?"}.with(id).run();
-        Query{state_.file, "DELETE FROM bin WHERE id = ?"}.with(id).run();
-    } else {
-        Query{state_.file, "DELETE FROM series WHERE probe = ?"}.with(id).run();
-        Query{state_.file, "DELETE FROM probe WHERE id = ?"}.with(id).run();
-    }
-    holdPen({});
-    ++outcome_.changed;
 }
 
 void Merger::mergeCertificates() {
@@ -149,7 +108,7 @@ void Merger::mergeCertificates() {
         outcome_.certificates +=
             Query{state_.file,
                   "INSERT INTO certificate(number, batch, issued, digest, supersedes, canonical) "
-                  "VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT(number) DO NOTHING"}
+                  "SELECT ?1, ?2, ?3, ?4, ?5, ?6 WHERE NOT EXISTS (SELECT 1 FROM certificate WHERE number = ?1)"}
                 .with(theirs.text(0), batch, theirs.number(2), theirs.text(3), theirs.text(4), theirs.text(5))
                 .run();
     }

@@ -84,6 +84,13 @@ Json MergeSide::shared(EntryKind kind, Json own) const {
     if (kind == EntryKind::reading && own["note"].is_null()) {
         own["note"] = "";
     }
+    if (kind == EntryKind::batch && own.contains("moves")) {
+        const Json moves = own["moves"];
+        own.erase("moves");
+        if (moves.is_string()) {
+            own["moves"] = inKeys(moves, ownKeyToShared);
+        }
+    }
     return own;
 }
 
@@ -97,6 +104,9 @@ Json MergeSide::own(const EntryName& entry, Json shared, bool withNames) const {
         if (withNames) {
             shared[link + "_name"] = id ? Json(nameIn(file, link, *id)) : Json();
         }
+    }
+    if (shared.contains("moves")) {
+        shared["moves"] = inKeys(shared["moves"], sharedKeyToOwn);
     }
     if (isSetUp(entry.kind) && !shared.contains("since")) {
         const auto id = keys.idOf(shapeOf(entry.kind).table, entry.name);
@@ -126,7 +136,8 @@ void MergeSide::readHistory() {
         Change change;
         change.key = query.text(0);
         const auto kind = static_cast<EntryKind>(query.number(1));
-        change.entry = {kind, sharedName(kind, query.text(2))};
+        change.ownEntry = query.text(2);
+        change.entry = {kind, sharedName(kind, change.ownEntry)};
         change.at = {query.number(3)};
         change.was = value(kind, query, 4);
         change.became = value(kind, query, 5);
@@ -198,6 +209,24 @@ Value MergeSide::live(const EntryName& entry) const {
         query.with(entry.name);
     }
     return query.next() ? Value{shared(entry.kind, parsed(query.text(0)))} : std::nullopt;
+}
+
+Moves MergeSide::movesOf(const EntryName& batch) const {
+    Moves moves;
+    Query query{file, "SELECT since, bin FROM move WHERE batch = ?"};
+    query.with(keys.idOf("batch", batch.name));
+    while (query.next()) {
+        moves[query.number(0)] = keys.sharedKey("bin", query.number(1));
+    }
+    return moves;
+}
+
+std::string MergeSide::inKeys(const std::string& moves, const std::map<std::string, std::string>& exchange) const {
+    Moves exchanged = movesFrom(moves);
+    for (auto& [since, key] : exchanged) {
+        key = withKey(key, exchange);
+    }
+    return movesText(exchanged);
 }
 
 std::vector<EntryName> MergeSide::entriesOf(EntryKind kind) const {

@@ -24,6 +24,7 @@ struct EntryName {
 struct Change {
     std::string key;
     EntryName entry;
+    std::string ownEntry;  ///< the name its file gives the entry, where it was read from a file
     Instant at;
     Value was;
     Value became;
@@ -49,6 +50,20 @@ class Keys {
     std::map<std::pair<std::string, std::string>, std::int64_t> ids_;
 };
 
+/// Those fields of a value.
+Json partOf(const Json& value, const std::vector<std::string>& fields);
+
+/// What of two values of such fields stands where nobody corrected either: the higher. Every change that leaves no
+/// amendment climbs here, a finish that was not known and a start that nobody gave coming earlier, so that copies may
+/// meet in any order.
+std::int64_t leaning(const Json& value, const std::vector<std::string>& fields);
+
+/// When a batch was moved, and the shared key of the bin it came to.
+using Moves = std::map<std::int64_t, std::string>;
+/// As the amendment of a withdrawn batch has them: "since key;since key".
+std::string movesText(const Moves& moves);
+Moves movesFrom(const std::string& text);
+
 /// The table of a kind, and the column its lasting name stands in.
 struct Shape {
     const char* table;
@@ -56,6 +71,9 @@ struct Shape {
 };
 Shape shapeOf(EntryKind kind);
 bool isSetUp(EntryKind kind);  ///< bins, probes, batches
+/// A correction of a move of a batch, not of the batch itself.
+bool isOfMove(const Change& change);
+std::int64_t highestRank(const Changes& history);
 
 class MergeSide {
   public:
@@ -72,6 +90,7 @@ class MergeSide {
     const std::map<EntryName, Changes>& history() const { return history_; }
 
     Value live(const EntryName& entry) const;
+    Moves movesOf(const EntryName& batch) const;
     std::vector<EntryName> entriesOf(EntryKind kind) const;
 
     /// Numbers become shared keys and names go, so that the other copy can read it.
@@ -86,6 +105,7 @@ class MergeSide {
 
   private:
     Value liveReading(const EntryName& entry) const;
+    std::string inKeys(const std::string& moves, const std::map<std::string, std::string>& exchange) const;
 
     std::map<EntryName, Changes> history_;
 };

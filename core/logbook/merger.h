@@ -8,6 +8,9 @@
 
 namespace midden {
 
+/// Columns that are settled together.
+using Fields = std::vector<std::string>;
+
 /// Brings one copy of a book into another. Every value that gives way stays as an amendment; the amendments made here
 /// have keys computed from what they say, so that both directions write the same ones.
 class Merger {
@@ -19,33 +22,38 @@ class Merger {
 
   private:
     // merge_setup.cpp
-    bool isUsed(MergeSide& side, const EntryName& entry) const;
-    void withdrawSetUp(const EntryName& entry);
     void pairAll();
     void pair(const std::string& table);
     void insertMissing(EntryKind kind);
     void mergeCertificates();
     void mergeSettings();
 
-    // merge_stays.cpp
-    struct StayPlan {
-        EntryName batch;
-        std::map<std::int64_t, std::string> stays;  ///< since, and the shared key of the bin
-        std::map<std::int64_t, std::string> keys;   ///< of the amendments by which others go
-    };
-    void mergeStays();
-    void moveFirstStay(const EntryName& batch, Instant start);
-    StayPlan planStays(const EntryName& batch);
-    void chooseBin(StayPlan& plan, std::int64_t since, const std::string& theirBin);
-    void dropImpossibleStays(StayPlan& plan);
-    void removeStays(const StayPlan& plan);
-    void insertStays(const StayPlan& plan);
+    // merge_moves.cpp
+    void lookAtMoves();
+    void mergeMoves();
+    void mergeMovesOf(const EntryName& batch);
+    void mergeMove(const EntryName& batch, std::int64_t since);
+    void storeMove(const EntryName& batch, std::int64_t since, const Value& move);
+    void mergeWithdrawnMove(const EntryName& batch, std::int64_t since, const Change& withdrawal);
+    void noteIdle(const EntryName& batch);
+    Value moveSaid(const MergeSide& side, const EntryName& batch, std::int64_t since) const;
+    std::vector<const Change*> withdrawalsHeard(const EntryName& batch) const;
+    void refuseSharedArrivals();
+
+    // merge_withdrawn.cpp
+    const Change* withdrawalOf(const EntryName& entry) const;
+    bool isUsed(const EntryName& entry) const;
+    void carryOutWithdrawals(EntryKind kind);
+    void withdrawSetUp(const EntryName& entry, const Change& by);
+    void keepLastWords(const EntryName& batch);
+    void bringBack(const EntryName& entry, const Change& withdrawal);
 
     struct Sides {
         Value ours;
         Value theirs;
         Changes ourHistory;
         Changes theirHistory;
+        const Fields* only = nullptr;  ///< what is settled; nothing = the whole value
     };
 
     // merge.cpp
@@ -53,25 +61,37 @@ class Merger {
     void importAmendment(const Change& change);
     void resolve(const EntryName& entry);
     void takeOver(const EntryName& entry, const Value& theirs);
-    void resolveBoth(const EntryName& entry, Sides sides);
-    void shareBatch(const EntryName& batch, Sides& sides);
-    void resolveSetUp(const EntryName& entry, const Value& ours, const Value& theirs);
+    void resolveBoth(const EntryName& entry, const Sides& sides);
     void holdPen(const std::string& key);
     void store(const EntryName& entry, const Value& from, const Value& to);
     void count(EntryKind kind, std::int64_t entries = 1);
 
-    // merge_settle.cpp
     struct Verdict {
-        bool theirsStands;
+        bool theirsStands = false;
         std::string key;  ///< of the amendment by which it came to stand
     };
+
+    // merge_batches.cpp
+    struct Joined {
+        Json value;
+        std::string key;  ///< of the last amendment by which a part of it came to stand
+    };
+    bool isInBook(const MergeSide& side, const EntryName& batch) const;  ///< as it was before the merge
+    void resolveBatch(const EntryName& batch, const Json& ours, const Json& theirs);
+    struct TwoValues {
+        const Json& ours;
+        const Json& theirs;
+    };
+    void settleFields(const EntryName& batch, Joined& joined, const TwoValues& copies, const Fields& fields);
+    void hearWithdrawn(const EntryName& batch, Joined& joined, const Fields& fields);
+
+    // merge_settle.cpp
     Verdict settle(const EntryName& entry, const Sides& sides);
     Verdict decideConflict(const EntryName& entry, const Sides& sides, bool theirsStands);
     MergeConflict inWordsOf(const EntryName& entry, const Sides& sides) const;
     std::string noteGivenWay(const EntryName& entry, const Value& loser, const Value& winner, const Sides& sides);
     std::string noteChoice(const EntryName& entry, const Value& from, const Value& to, const Sides& sides);
-    std::string noteDropped(const EntryName& entry, const Value& dropped);
-    std::string bringBack(const EntryName& entry, const Value& live, const Changes& history);
+    void noteDropped(const EntryName& entry, const Value& dropped);
 
     // merge_rows.cpp
     void insertRow(const EntryName& entry, const Json& row);
@@ -88,7 +108,8 @@ class Merger {
     MergeSide theirs_;
     const MergeDecision& decide_;
     std::set<EntryName> settled_;
-    std::set<EntryName> broughtBack_;
+    std::set<EntryName> returned_;  ///< withdrawn here, but not there
+    std::map<EntryName, Moves> countedBefore_;
     MergeOutcome outcome_;
 };
 

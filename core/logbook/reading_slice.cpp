@@ -136,21 +136,6 @@ sqlite3_module sliceModule() {
     return module;
 }
 
-/// While it lives, rows are not asked whether their series exists.
-class ForeignKeysPaused {
-  public:
-    explicit ForeignKeysPaused(DatabaseFile& file) : file_{file} {
-        sqlite3_db_config(file_.handle(), enable, 0, nullptr);
-    }
-    ForeignKeysPaused(const ForeignKeysPaused&) = delete;
-    ForeignKeysPaused& operator=(const ForeignKeysPaused&) = delete;
-    ~ForeignKeysPaused() { sqlite3_db_config(file_.handle(), enable, 1, nullptr); }
-
-  private:
-    static constexpr int enable = SQLITE_DBCONFIG_ENABLE_FKEY;
-    DatabaseFile& file_;
-};
-
 void storeView(DatabaseFile& file, std::int64_t series, SliceView view) {
     Query insert{file, "INSERT INTO reading(series, at, raw) SELECT ?1, at, raw FROM reading_slice(?2)"};
     insert.add(series).addPointer(&view, pointerType).run();
@@ -175,7 +160,8 @@ void provideReadingSlice(DatabaseFile& file) {
 void storeSlice(DatabaseFile& file, std::int64_t series, std::span<const RawReading> readings) {
     using Which = SliceView::Which;
     expectSeries(file, series);
-    const ForeignKeysPaused once{file};
+    const RulesPaused asOne{file, RulesPaused::Which::foreignKeys};  // asked once for all of them
+    const RulesPaused plain{file, RulesPaused::Which::triggers};     // INSERT alone replaces nothing
     if (readings.size() < leastToSpare) {
         storeView(file, series, {readings, Which::all});
     } else {

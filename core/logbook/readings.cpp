@@ -66,7 +66,9 @@ void storeMore(DatabaseFile& file, std::int64_t series, const Reading& reading) 
     Query update{file, "UPDATE reading_more SET note = ?3 WHERE series = ?1 AND at = ?2 AND note <> ?3"};
     update.with(series, reading.when.at, reading.note).run();
     if (entered || !reading.note.empty()) {
-        Query{file, "INSERT INTO reading_more(series, at, entered, note) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING"}
+        Query{file,
+              "INSERT INTO reading_more(series, at, entered, note) SELECT ?1, ?2, ?3, ?4 "
+              "WHERE NOT EXISTS (SELECT 1 FROM reading_more WHERE series = ?1 AND at = ?2)"}
             .with(series, reading.when.at, entered, reading.note)
             .run();
     }

@@ -7,6 +7,7 @@
 
 #include "core/logbook/amendment_rules.h"
 #include "core/logbook/reading_slice.h"
+#include "core/logbook/replacement_rules.h"
 
 namespace midden {
 
@@ -63,6 +64,7 @@ void climb(DatabaseFile& file, Ladder ladder) {
         }
         file.run(ladder[step]);
         writeAmendmentRules(file);
+        writeReplacementRules(file);
         file.run("PRAGMA application_id = " + std::to_string(applicationId) +
                  "; PRAGMA user_version = " + std::to_string(step + 1));
         transaction.commit();
@@ -83,7 +85,7 @@ void expectSoundRows(DatabaseFile& file) {
     for (const char* look :
          {"PRAGMA quick_check(setting)", "PRAGMA quick_check(hand)", "PRAGMA quick_check(bin)",
           "PRAGMA quick_check(probe)", "PRAGMA quick_check(place_setting)", "PRAGMA quick_check(batch)",
-          "PRAGMA quick_check(stay)", "PRAGMA quick_check(series)", "PRAGMA quick_check(addition)",
+          "PRAGMA quick_check(move)", "PRAGMA quick_check(series)", "PRAGMA quick_check(addition)",
           "PRAGMA quick_check(aeration)", "PRAGMA quick_check(observation)", "PRAGMA quick_check(thermometer_check)",
           "PRAGMA quick_check(certificate)", "PRAGMA quick_check(amendment)"}) {
         if (const auto found = file.text(look); found != "ok") {

@@ -136,7 +136,7 @@ BinId Shelf<Bin>::amend(Logbook::State& state, const Bin& was, const Bin& bin) {
 
 template <>
 void Shelf<Bin>::withdraw(Logbook::State& state, const BinId& id) {
-    if (found(state.file, "SELECT 1 FROM stay WHERE bin = ?", id)) {
+    if (found(state.file, "SELECT 1 FROM batch WHERE bin = ?1 UNION ALL SELECT 1 FROM move WHERE bin = ?1", id)) {
         refuse("a batch stood in this bin; retire the bin instead");
     }
     if (found(state.file, "SELECT 1 FROM series s JOIN reading r ON r.series = s.id WHERE s.bin = ? LIMIT 1", id)) {

@@ -50,6 +50,7 @@ CREATE TABLE batch(
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     key TEXT NOT NULL UNIQUE DEFAULT (lower(hex(randomblob(16)))) CHECK (length(key) = 32),
     name TEXT NOT NULL UNIQUE CHECK (name <> ''),
+    bin INTEGER NOT NULL REFERENCES bin(id),
     started INTEGER NOT NULL CHECK (started BETWEEN -62167219200 AND 253402300799),
     started_offset INTEGER NOT NULL CHECK (started_offset BETWEEN -1080 AND 1080),
     start_given INTEGER NOT NULL CHECK (start_given IN (0, 1)),
@@ -60,14 +61,24 @@ CREATE TABLE batch(
     CHECK ((finished IS NULL) = (finished_offset IS NULL))
 ) STRICT;
 
--- From `since` on the batch stands in `bin`, until its next stay, its finish or another batch's stay there.
-CREATE TABLE stay(
-    batch INTEGER NOT NULL REFERENCES batch(id),
+CREATE INDEX batch_in_bin ON batch(bin, started);
+
+-- At `since` the batch was moved to `bin`. A move that the batch's start and finish leave out, as may be where copies
+-- of a book are merged, is kept and counts for nothing until they let it in again.
+CREATE TABLE move(
+    batch INTEGER NOT NULL REFERENCES batch(id) ON DELETE CASCADE,
     since INTEGER NOT NULL CHECK (since BETWEEN -62167219200 AND 253402300799),
     bin INTEGER NOT NULL REFERENCES bin(id),
     PRIMARY KEY (batch, since)
 ) STRICT, WITHOUT ROWID;
-CREATE UNIQUE INDEX stay_in_bin ON stay(bin, since);
+CREATE INDEX move_to_bin ON move(bin, since);
+
+-- From `since` on the batch stands in `bin`, until its next stay, its finish or another batch's stay there.
+CREATE VIEW stay(batch, since, bin) AS
+    SELECT id, started, bin FROM batch
+    UNION ALL
+    SELECT m.batch, m.since, m.bin FROM move m JOIN batch b ON b.id = m.batch
+    WHERE m.since > b.started AND m.since <= ifnull(b.finished, m.since);
 
 -- What a run of readings shares. A place is (bin, position); no bin = the whole site, no position = outside air.
 -- The number is odd for °F, so that the reading table can check its range without looking here. The first two, 0 and 1,

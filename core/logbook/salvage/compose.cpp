@@ -9,8 +9,9 @@ namespace {
 constexpr auto spokenOf = R"(
 CREATE TEMP TABLE spoken_bin AS
     SELECT id FROM found_bin UNION SELECT id FROM found_sqlite_autoindex_bin_1
-    UNION SELECT id FROM found_sqlite_autoindex_bin_2 UNION SELECT bin FROM found_stay
-    UNION SELECT bin FROM found_stay_in_bin UNION SELECT bin FROM found_place_setting
+    UNION SELECT id FROM found_sqlite_autoindex_bin_2 UNION SELECT bin FROM found_batch
+    UNION SELECT bin FROM found_batch_in_bin UNION SELECT bin FROM found_move
+    UNION SELECT bin FROM found_move_to_bin UNION SELECT bin FROM found_place_setting
     UNION SELECT bin FROM found_series WHERE bin IS NOT NULL UNION SELECT bin FROM found_series_once WHERE bin <> 0;
 CREATE TEMP TABLE spoken_probe AS
     SELECT id FROM found_probe UNION SELECT id FROM found_sqlite_autoindex_probe_1
@@ -19,8 +20,8 @@ CREATE TEMP TABLE spoken_probe AS
     UNION SELECT probe FROM found_series_once WHERE probe <> 0;
 CREATE TEMP TABLE spoken_batch AS
     SELECT id FROM found_batch UNION SELECT id FROM found_sqlite_autoindex_batch_1
-    UNION SELECT id FROM found_sqlite_autoindex_batch_2 UNION SELECT batch FROM found_stay
-    UNION SELECT batch FROM found_stay_in_bin UNION SELECT batch FROM found_addition
+    UNION SELECT id FROM found_sqlite_autoindex_batch_2 UNION SELECT id FROM found_batch_in_bin
+    UNION SELECT batch FROM found_move UNION SELECT batch FROM found_move_to_bin UNION SELECT batch FROM found_addition
     UNION SELECT batch FROM found_aeration UNION SELECT batch FROM found_observation
     UNION SELECT batch FROM found_certificate;
 )";
@@ -41,33 +42,29 @@ INSERT OR IGNORE INTO probe(id, key, name, note)
 INSERT OR IGNORE INTO place_setting SELECT * FROM found_place_setting;
 )";
 
-/// A batch starts with its first stay. Where that is lost it stands in a bin of its own, from its start or else its
-/// earliest entry on.
-constexpr auto batchesAndStays = R"(
-INSERT OR IGNORE INTO stay SELECT * FROM found_stay;
-INSERT OR IGNORE INTO stay(batch, since, bin) SELECT batch, since, bin FROM found_stay_in_bin;
+/// Where the row of a batch and the index of its bin are both lost it stands in a bin of its own, from its earliest
+/// entry on.
+constexpr auto batchesAndMoves = R"(
 CREATE TEMP TABLE unhoused AS
-    SELECT s.id, coalesce((SELECT started FROM found_batch WHERE id = s.id),
-        (SELECT min(at) FROM (SELECT at FROM found_addition WHERE batch = s.id
+    SELECT id, ifnull((SELECT min(at) FROM (SELECT at FROM found_addition WHERE batch = s.id
             UNION ALL SELECT at FROM found_aeration WHERE batch = s.id
-            UNION ALL SELECT at FROM found_observation WHERE batch = s.id)), 0) AS started
-    FROM spoken_batch s WHERE s.id NOT IN (SELECT batch FROM stay)
-    OR (SELECT started FROM found_batch WHERE id = s.id) < (SELECT min(since) FROM stay WHERE batch = s.id);
+            UNION ALL SELECT at FROM found_observation WHERE batch = s.id
+            UNION ALL SELECT since - 1 FROM found_move WHERE batch = s.id
+            UNION ALL SELECT since - 1 FROM found_move_to_bin WHERE batch = s.id)), 0) AS started
+    FROM spoken_batch s WHERE id NOT IN (SELECT id FROM found_batch UNION SELECT id FROM found_batch_in_bin);
 INSERT OR IGNORE INTO bin(name, note, retired)
     SELECT 'Salvaged bin of batch ' || id, '', 0 FROM unhoused;
-INSERT OR IGNORE INTO stay(batch, since, bin)
-    SELECT id, started, (SELECT id FROM bin WHERE name = 'Salvaged bin of batch ' || unhoused.id) FROM unhoused;
-CREATE TEMP TABLE span AS SELECT batch, min(since) AS first, max(since) AS last FROM stay GROUP BY batch;
-INSERT OR IGNORE INTO batch
-    SELECT f.id, f.key, f.name, first, started_offset, start_given,
-        CASE WHEN finished >= last THEN finished END, CASE WHEN finished >= last THEN finished_offset END, f.note
-    FROM found_batch f JOIN span ON span.batch = f.id;
-INSERT OR IGNORE INTO batch(id, key, name, started, started_offset, start_given, note)
-    SELECT s.id, ifnull(k.key, lower(hex(randomblob(16)))), ifnull(n.name, 'Salvaged batch ' || s.id), first, 0, 0, ''
-    FROM spoken_batch s JOIN span ON span.batch = s.id
+INSERT OR IGNORE INTO batch SELECT * FROM found_batch;
+INSERT OR IGNORE INTO batch(id, key, name, bin, started, started_offset, start_given, note)
+    SELECT s.id, ifnull(k.key, lower(hex(randomblob(16)))), ifnull(n.name, 'Salvaged batch ' || s.id),
+        ifnull(h.bin, (SELECT id FROM bin WHERE name = 'Salvaged bin of batch ' || s.id)),
+        ifnull(h.started, u.started), 0, 0, ''
+    FROM spoken_batch s LEFT JOIN found_batch_in_bin h ON h.id = s.id LEFT JOIN unhoused u ON u.id = s.id
     LEFT JOIN found_sqlite_autoindex_batch_1 k ON k.id = s.id
     LEFT JOIN found_sqlite_autoindex_batch_2 n ON n.id = s.id;
-DELETE FROM stay WHERE batch NOT IN (SELECT id FROM batch) OR bin NOT IN (SELECT id FROM bin);
+INSERT OR IGNORE INTO move SELECT * FROM found_move WHERE batch IN (SELECT id FROM batch);
+INSERT OR IGNORE INTO move(batch, since, bin)
+    SELECT batch, since, bin FROM found_move_to_bin WHERE batch IN (SELECT id FROM batch);
 )";
 
 /// Readings whose bin, position and thermometer are lost stand in a bin of their own.
@@ -107,7 +104,7 @@ INSERT OR IGNORE INTO certificate
     FROM found_certificate WHERE batch IN (SELECT id FROM batch);
 )";
 
-/// Amendments come last: until then no entry counts as put back. Numbers once given out are not given out again.
+/// Numbers once given out are not given out again.
 constexpr auto theRest = R"(
 INSERT OR IGNORE INTO amendment SELECT * FROM found_amendment;
 INSERT INTO sqlite_sequence(name, seq) SELECT name, 0 FROM found_sqlite_sequence
@@ -119,9 +116,11 @@ UPDATE sqlite_sequence SET seq = max(seq,
 }  // namespace
 
 void compose(DatabaseFile& book) {
+    // OR IGNORE means here what it says: of two rows with one key the first is kept.
+    const RulesPaused meanwhile{book, RulesPaused::Which::triggers};
     book.run(spokenOf);
     book.run(binsAndProbes);
-    book.run(batchesAndStays);
+    book.run(batchesAndMoves);
     book.run(series);
     book.run(oncePerPlace);
     book.run(entries);

@@ -37,7 +37,7 @@ constexpr std::array kinds{
     KindName{"batch", "batch", "batches"},
     KindName{"bin", "bin", "bins"},
     KindName{"probe", "thermometer", "thermometers"},
-    KindName{"stay", "stay of a batch in a bin", "stays of batches in bins"},
+    KindName{"move", "move of a batch to another bin", "moves of batches to other bins"},
     KindName{"series", "place and way of reading", "places and ways of reading"},
     KindName{"reading_more", "note or time of entry of a reading", "notes and times of entry of readings"},
     KindName{"place_setting", "position of a bin", "positions of bins"},

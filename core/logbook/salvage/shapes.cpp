@@ -18,7 +18,8 @@ ColumnShape text(const char* name) {
 /// Indexes that say again what a lost page of their table said.
 const std::map<std::string, std::vector<ColumnShape>>& tellingIndexes() {
     static const std::map<std::string, std::vector<ColumnShape>> telling{
-        {"stay_in_bin", {whole("bin"), whole("since"), whole("batch")}},
+        {"move_to_bin", {whole("bin"), whole("since"), whole("batch")}},
+        {"batch_in_bin", {whole("bin"), whole("started"), whole("id")}},
         {"series_once",
          {whole("bin"), text("position"), whole("probe"), whole("unit"), whole("utc_offset"), whole("source"),
           text("who"), whole("id")}},

@@ -32,12 +32,8 @@ class Season {
     void edit(int steps) {
         for (int i = 0; i < steps; ++i) {
             Logbook& book = any();
-            const Edit edit = upTo(1) == 0 ? someChange(book) : somePut(book);
-            if (std::holds_alternative<Amend<Batch>>(edit) || std::holds_alternative<Withdraw<Batch>>(edit)) {
-                continue;  // see the law about three copies
-            }
             try {
-                book.apply(edit);
+                book.apply(upTo(1) == 0 ? someChange(book) : somePut(book));
             } catch (const LogbookError&) {  // refused: nothing changed
             }
         }
@@ -64,13 +60,17 @@ class Season {
     int clock_ = 0;
 };
 
-/// What people wrote, without what merges noted about it.
-std::vector<std::string> writtenByPeople(const Logbook& book) {
-    auto texts = amendmentsIn(book);
-    std::erase_if(texts, [](const std::string& text) {
-        return text.ends_with("two copies of the book differed") || text.ends_with("still has it");
-    });
-    return texts;
+/// The amendments of a book that is a file: all, or those that people made. Which batch shows them is left out: where
+/// copies began batches of one name apart, that of the withdrawn one is known only to those that met it in time.
+std::string amendmentsWritten(const Logbook& book, const std::string& which) {
+    return plainly(book.file(),
+                   "SELECT group_concat(line, char(10)) FROM (SELECT key || ' ' || kind || ' ' || at || ' ' || amended "
+                   "|| ' ' || who || ' ' || why || ' ' || ifnull(rank, '') AS line FROM amendment WHERE " +
+                       which + " ORDER BY key)");
+}
+
+std::string writtenByPeople(const Logbook& book) {
+    return amendmentsWritten(book, "rank IS NOT NULL");
 }
 
 }  // namespace
@@ -118,10 +118,7 @@ TEST_CASE("merging in either order and again gives the same book") {
     CHECK(holds);
 }
 
-// Not yet where batches are moved, finished or withdrawn in several copies: about one such season in two hundred still
-// depends on the order, because a move is dropped when the first two copies put it outside its batch, although the
-// third would have put the finish behind it. The dropped move stays among the amendments.
-TEST_CASE("three copies give the same book in any order when no batch is moved or finished or withdrawn") {
+TEST_CASE("three copies give the same book in any order") {
     const bool holds = rc::check([] {
         Season season{{"ada", "grace", "mary"}};
         season.edit(upTo(10));
@@ -144,7 +141,8 @@ TEST_CASE("three copies give the same book in any order when no batch is moved o
         RC_ASSERT(writtenByPeople(*one) == writtenByPeople(*three));
         one->merge(*two);
         two->merge(*one);
-        RC_ASSERT(everything(*one) == everything(*two));
+        RC_ASSERT(textOf(*one) == textOf(*two));
+        RC_ASSERT(amendmentsWritten(*one, "true") == amendmentsWritten(*two, "true"));
         RC_ASSERT(one->check({}).faults == std::vector<std::string>{});
     });
     CHECK(holds);

@@ -23,8 +23,8 @@ inline std::string nameOf(const Logbook& book, BinId id) {
 }
 
 inline std::string textOf(const Logbook& book, const BatchRecord& record) {
-    std::string text = fmt::format("{} {} {} {}\n", record.batch.name, record.batch.started.at.utcSeconds,
-                                   record.finished.value_or(Instant{-1}).utcSeconds, record.binName);
+    std::string text = fmt::format("{} {} {} {} {}\n", record.batch.name, record.batch.started.at.utcSeconds,
+                                   record.finished.value_or(Instant{-1}).utcSeconds, record.binName, record.batch.note);
     for (const Stay& stay : record.batch.stays) {
         text += fmt::format("stay {} {}\n", stay.since.utcSeconds, nameOf(book, stay.bin));
     }
@@ -105,24 +105,49 @@ inline Edit somePut(const Logbook& book) {
     return Put<Reading>{someReading(book)};
 }
 
+/// Finished, moved, moved back, come earlier or later or to another bin, or said more about.
+inline Batch changed(const Logbook& book, Batch batch) {
+    switch (upTo(6)) {
+        case 0:
+        case 1:
+            batch.finished = at(upTo(90));
+            break;
+        case 2:
+        case 3:
+            batch.stays.push_back({at(upTo(90)).at, *someBin(book)});
+            break;
+        case 4:
+            if (batch.stays.size() > 1) {
+                batch.stays.pop_back();
+            }
+            batch.finished.reset();
+            break;
+        case 5:
+            batch.started = at(upTo(60));
+            batch.startGiven = upTo(3) != 0;
+            break;
+        default:
+            batch.stays.front().bin = *someBin(book);
+            batch.note = fmt::format("note {}", upTo(3));
+    }
+    return batch;
+}
+
 inline Edit someChange(const Logbook& book) {
     const auto batch = someBatch(book);
     if (!batch) {
         return somePut(book);
     }
-    const int kind = upTo(5);
-    if (kind == 0) {
-        Batch changed = *batch;
-        changed.finished = at(upTo(90));
-        return Amend<Batch>{batch->id, changed, ""};
+    const int kind = upTo(7);
+    if (kind <= 2) {
+        return Amend<Batch>{batch->id, changed(book, *batch), ""};
     }
-    if (kind == 1) {
-        Batch changed = *batch;
-        changed.stays.push_back({at(upTo(90)).at, *someBin(book)});
-        return Amend<Batch>{batch->id, changed, ""};
-    }
-    if (kind == 2) {
+    if (kind == 5) {
         return Withdraw<Batch>{batch->id, ""};
+    }
+    const auto additions = book.record(batch->id).additions;
+    if (kind == 6 && !additions.empty()) {
+        return Withdraw<Addition>{additions.front().id, ""};
     }
     const auto readings = book.readings(batch->id, {at(-9'999).at, at(9'999).at}, true, 9'999);
     if (readings.empty()) {

@@ -77,6 +77,9 @@ fs::path grownBook(const Folder& folder) {
             book.storeCertificate({"2026-" + name, batch, at(900).at, sha256(record), record, ""});
             book.setSetting("about " + name, std::string(300, 'x'));
         }
+        Batch moved = *book.batchNamed("North 1");
+        moved.stays.push_back({at(20'000).at, putBin(book, "Curing")});
+        book.apply(Amend<Batch>{moved.id, moved, ""});
         const auto gone = putBin(book, "Gone");
         book.apply(Withdraw<Bin>{gone, "never built"});
     });
@@ -91,7 +94,7 @@ const std::vector<std::string>& tables() {
                                                 "probe",
                                                 "place_setting",
                                                 "batch",
-                                                "stay",
+                                                "move",
                                                 "series",
                                                 "reading",
                                                 "reading_more",
@@ -314,10 +317,10 @@ TEST_CASE("without its first page and its list of tables a book comes back whole
 TEST_CASE("what a table has lost its indexes still tell") {
     const Folder folder;
     const auto file = grownBook(folder);
-    const auto report = withoutPagesOf(folder, file, {"bin", "batch", "probe", "series", "stay"});
+    const auto report = withoutPagesOf(folder, file, {"bin", "batch", "probe", "series", "move"});
     CHECK_FALSE(report.isWhole());
     CHECK(report.standIns.empty());
-    for (const std::string table : {"series", "stay", "reading", "reading_more", "addition"}) {
+    for (const std::string table : {"series", "move", "reading", "reading_more", "addition"}) {
         INFO(table);
         CHECK(rowsOf(folder / "fresh.midden", table) == rowsOf(file, table));
     }
@@ -333,13 +336,27 @@ TEST_CASE("what nothing tells any more gets a name that says so and keeps its re
     const auto file = grownBook(folder);
     const auto report = withoutPagesOf(
         folder, file,
-        {"bin", "sqlite_autoindex_bin_1", "sqlite_autoindex_bin_2", "series", "series_once", "stay", "stay_in_bin"});
+        {"bin", "sqlite_autoindex_bin_1", "sqlite_autoindex_bin_2", "series", "series_once", "move", "move_to_bin"});
     CHECK(rowsOf(folder / "fresh.midden", "reading") == rowsOf(file, "reading"));
     CHECK(rowsOf(folder / "fresh.midden", "batch") == rowsOf(file, "batch"));
-    CHECK(report.standIns.size() == 3 + 3 + 1);  // bins of three places, of three batches, and of the readings
+    CHECK(report.standIns.size() == 3 + 1);  // bins of three places, and of the readings
     const auto words = inWords(report);
     CHECK(std::find(words.begin(), words.end(),
                     "“Salvaged readings” stands in for one whose own name could not be read.") != words.end());
+}
+
+TEST_CASE("a batch of which only its entries are left stands in a bin of its own") {
+    const Folder folder;
+    const auto file = grownBook(folder);
+    const auto report = withoutPagesOf(
+        folder, file, {"batch", "batch_in_bin", "sqlite_autoindex_batch_1", "sqlite_autoindex_batch_2", "move_to_bin"});
+    CHECK(report.faults.empty());
+    CHECK(rowsOf(folder / "fresh.midden", "addition") == rowsOf(file, "addition"));
+    CHECK(rowsOf(folder / "fresh.midden", "move") == rowsOf(file, "move"));
+    const auto words = inWords(report);
+    CHECK(std::any_of(words.begin(), words.end(), [](const std::string& sentence) {
+        return sentence.find("Salvaged bin of batch") != std::string::npos;
+    }));
 }
 
 TEST_CASE("a lost page in the middle costs no more than itself") {
