@@ -78,7 +78,7 @@ std::vector<Criterion> groupCriteriaOf(const Logbook& book) {
     return found;
 }
 
-void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria) {
+std::string groupCriteriaText(const Logbook& book, std::span<const Criterion> criteria) {
     std::string texts;
     for (const auto& criterion : criteria) {
         texts += separator + criterionText(criterion);
@@ -88,7 +88,11 @@ void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria) {
             texts += separator + text;
         }
     }
-    book.setSetting(setting::criteria, texts);
+    return texts;
+}
+
+void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria) {
+    book.setSetting(setting::criteria, groupCriteriaText(book, criteria));
 }
 
 std::vector<Criterion> criteriaOf(const Logbook& book) {

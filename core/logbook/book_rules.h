@@ -48,7 +48,9 @@ std::vector<Criterion> criteriaOf(const Logbook& book);
 /// The target and whatever the steward chose for the certificates.
 std::vector<Criterion> criteriaInForce(const Logbook& book);
 std::vector<Criterion> groupCriteriaOf(const Logbook& book);
-/// In the place of those stored before. What cannot be read (a later Middenbook may have written it) stays after them.
+/// The setting that says so. What cannot be read (a later Middenbook may have written it) stays after them.
+std::string groupCriteriaText(const Logbook& book, std::span<const Criterion> criteria);
+/// In the place of those stored before.
 void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria);
 
 /// The materials that ship with the group's own in their place.

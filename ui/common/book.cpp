@@ -5,53 +5,91 @@
 #include <QUndoCommand>
 #include <QUndoStack>
 #include <algorithm>
+#include <optional>
+#include <utility>
 #include <vector>
 
 #include "ui/copies/copies_words.h"
 
 namespace midden::ui {
 
-/// The one undo command there is: edits already made, and after each step the edits that take them back.
-class EditCommand : public QUndoCommand {
+/// Something already made: the first redo, which push() calls, has nothing to do.
+class MadeCommand : public QUndoCommand {
   public:
-    EditCommand(Book& book, std::vector<Edit> inverses, const QString& label)
-        : QUndoCommand{label}, book_{book}, next_{std::move(inverses)} {}
+    MadeCommand(Book& book, const QString& label) : QUndoCommand{label}, book_{book} {}
 
     void redo() override {
-        if (isNew_) {
-            isNew_ = false;  // push() calls this for what has been made already
-            return;
+        if (!isNew_) {
+            tell(step(), Book::tr("Done again: %1"));
         }
-        step(Book::tr("Done again: %1"));
+        isNew_ = false;
     }
-    void undo() override { step(Book::tr("Undone: %1")); }
+    void undo() override { tell(step(), Book::tr("Undone: %1")); }
+
+  protected:
+    /// Takes it back, or makes it again: by turns. False when it could not, and the person has been told.
+    virtual bool step() = 0;
+    Book& book() { return book_; }
 
   private:
-    void step(const QString& sentence) {
+    void tell(bool done, const QString& sentence) {
+        setObsolete(!done);
+        if (done) {
+            emit book_.told(sentence.arg(text()));
+        }
+    }
+
+    Book& book_;
+    bool isNew_ = true;
+};
+
+/// Edits already made, and after each step the edits that take them back.
+class EditCommand : public MadeCommand {
+  public:
+    EditCommand(Book& book, std::vector<Edit> inverses, const QString& label)
+        : MadeCommand{book, label}, next_{std::move(inverses)} {}
+
+  private:
+    bool step() override {
         try {
-            next_ = book_.made([&](const Book::Apply& apply) {
+            next_ = book().made([&](const Book::Apply& apply) {
                 for (const Edit& edit : next_) {
                     apply(edit);
                 }
             });
         } catch (const std::exception& error) {
-            setObsolete(true);
-            emit book_.troubled(words::sentenceAbout(book_.logbook_.file(), error));
-            return;
+            emit book().troubled(words::sentenceAbout(book().logbook_.file(), error));
+            return false;
         }
-        emit book_.changed();
-        emit book_.told(sentence.arg(text()));
+        emit book().changed();
+        return true;
     }
 
-    Book& book_;
     std::vector<Edit> next_;
-    bool isNew_ = true;
+};
+
+/// A setting already changed, and what it was.
+class SettingCommand : public MadeCommand {
+  public:
+    SettingCommand(Book& book, const char* name, QString before, const QString& label)
+        : MadeCommand{book, label}, name_{name}, other_{std::move(before)} {}
+
+  private:
+    bool step() override {
+        const auto before = book().replaced(name_, other_);
+        other_ = before.value_or(other_);
+        return before.has_value();
+    }
+
+    const char* name_;
+    QString other_;
 };
 
 Book::Book(Logbook logbook, TimeZone zone, Clock clock, QObject* parent)
     : QObject{parent},
       logbook_{std::move(logbook)},
-      zone_{zone},
+      zoneHere_{zone},
+      zone_{std::move(zone)},
       clock_{std::move(clock)},
       outlooks_{new Outlooks{logbook_, this}},
       undoStack_{new QUndoStack{this}},
@@ -106,24 +144,42 @@ QString Book::setting(const char* name, const QString& otherwise) const {
     return QString::fromStdString(logbook_.setting(name, otherwise.toStdString()));
 }
 
-bool Book::setSetting(const char* name, const QString& value) {
+/// Stores a setting and gives back what it was; no value when it could not.
+std::optional<QString> Book::replaced(const char* name, const QString& value) {
+    std::optional<QString> before;
     try {
+        before = setting(name);
         writable().setSetting(name, value.toStdString());
         outlooks_->takeSettings();
     } catch (const std::exception& error) {
         emit troubled(words::sentenceAbout(logbook_.file(), error));
-        return false;
+        return std::nullopt;
     }
     takeHand();
     emit changed();
+    return before;
+}
+
+bool Book::setSetting(const char* name, const QString& value) {
+    return replaced(name, value).has_value();
+}
+
+bool Book::changeSetting(const char* name, const QString& value, const QString& label) {
+    const auto before = replaced(name, value);
+    if (!before) {
+        return false;
+    }
+    if (value != *before) {
+        undoStack_->push(new SettingCommand{*this, name, *before, label});
+    }
+    emit told(tr("Saved: %1").arg(label));
     return true;
 }
 
 /// Whatever the settings say of who types and where the clocks stand.
 void Book::takeHand() {
-    if (const auto zone = TimeZone::named(logbook_.setting("zone", zone_.name()))) {
-        zone_ = *zone;
-    }
+    const std::string named = logbook_.setting("zone");
+    zone_ = named.empty() ? zoneHere_ : TimeZone::named(named).value_or(zone_);
     logbook_.setHand(logbook_.setting("who"), clock_);
 }
 

@@ -42,8 +42,12 @@ class Book : public QObject {
     bool changeTogether(const QString& label, const std::function<void(const Apply&)>& work);
     QUndoStack& undoStack() { return *undoStack_; }
 
-    // Settings of the book have no undo. The zone and the hand of who types take effect at once.
+    // Settings of the book. The zone and the hand of who types take effect at once.
     QString setting(const char* name, const QString& otherwise = {}) const;
+    /// Changes one as a person asked for; `label` is what Undo will say it undoes. False as `change` is.
+    /// `name` is a literal: it is kept.
+    bool changeSetting(const char* name, const QString& value, const QString& label);
+    /// Remembers what was last ticked or chosen, without undo.
     bool setSetting(const char* name, const QString& value);
     /// For what else has no undo: certificates.
     Logbook& writable();
@@ -66,10 +70,14 @@ class Book : public QObject {
 
   private:
     friend class EditCommand;
+    friend class SettingCommand;
+    friend class MadeCommand;
+    std::optional<QString> replaced(const char* name, const QString& value);
     void takeHand();
     std::vector<Edit> made(const std::function<void(const Apply&)>& work);
 
     Logbook logbook_;
+    TimeZone zoneHere_;  ///< of this machine, for a book that names none
     TimeZone zone_;
     Clock clock_;
     Outlooks* outlooks_;

@@ -9,7 +9,6 @@
 
 #include "core/logbook/book_rules.h"
 #include "ui/common/palette.h"
-#include "ui/common/prompts.h"
 #include "ui/common/words.h"
 #include "ui/setup/criteria_list.h"
 #include "ui/setup/criterion_words.h"
@@ -28,15 +27,14 @@ QPushButton* button(const char* name, const QString& words, QWidget* parent) {
 
 }  // namespace
 
-CriteriaPart::CriteriaPart(Book& book, Prompts& prompts, QWidget* parent)
+CriteriaPart::CriteriaPart(Book& book, QWidget* parent)
     : QWidget{parent},
       book_{book},
-      prompts_{prompts},
       list_{new CriteriaList{this}},
       page_{new QLabel{this}},
       add_{button("addCriterion", tr("Add one of our own…"), this)},
       edit_{button("editCriterion", tr("Edit…"), this)},
-      remove_{button("removeCriterion", tr("Remove…"), this)},
+      remove_{button("removeCriterion", tr("Remove"), this)},
       column_{new QVBoxLayout{this}} {
     page_->setObjectName(QStringLiteral("criterionPage"));
     page_->setWordWrap(true);
@@ -141,11 +139,10 @@ bool CriteriaPart::keep(const Criterion& criterion) {
     } else {
         *same = criterion;
     }
-    if (!store(own)) {
+    if (!store(own, words::text(criterion.title))) {
         return false;
     }
     list_->choose(words::text(criterion.id));
-    emit book_.told(tr("Saved: %1").arg(words::text(criterion.title)));
     return true;
 }
 
@@ -156,28 +153,15 @@ void CriteriaPart::remove() {
     }
     const std::string id = criterion->id;
     const QString title = words::text(criterion->title);
-    const bool sure = prompts_.confirm(
-        this, tr("Remove “%1”? Certificates issued with it keep it; this cannot be undone.").arg(title), tr("Remove"));
-    if (!sure) {
-        return;
-    }
     auto own = groupCriteriaOf(book_.log());
     std::erase_if(own, [&](const Criterion& c) { return c.id == id; });
-    if (store(own)) {
-        emit book_.told(tr("Removed: %1").arg(title));
+    if (store(own, tr("%1 removed").arg(title))) {
         list_->setFocus();
     }
 }
 
-bool CriteriaPart::store(const std::vector<Criterion>& own) {
-    try {
-        storeGroupCriteria(book_.writable(), own);
-    } catch (const LogbookError& error) {
-        emit book_.troubled(words::text(error.what()));
-        return false;
-    }
-    emit book_.changed();
-    return true;
+bool CriteriaPart::store(const std::vector<Criterion>& own, const QString& label) {
+    return book_.changeSetting(setting::criteria.data(), words::text(groupCriteriaText(book_.log(), own)), label);
 }
 
 void CriteriaPart::changeEvent(QEvent* event) {

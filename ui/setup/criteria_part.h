@@ -15,14 +15,13 @@ namespace midden::ui {
 
 class CriteriaList;
 class ExplainedForm;
-class Prompts;
 
 /// Every criterion the book knows, the chosen one in full, and the group's own to write, edit and remove.
 class CriteriaPart : public QWidget {
     Q_OBJECT
 
   public:
-    CriteriaPart(Book& book, Prompts& prompts, QWidget* parent = nullptr);
+    explicit CriteriaPart(Book& book, QWidget* parent = nullptr);
 
   protected:
     void changeEvent(QEvent* event) override;
@@ -34,11 +33,10 @@ class CriteriaPart : public QWidget {
     void begin(std::optional<Criterion> amended);
     bool keep(const Criterion& criterion);
     void remove();
-    bool store(const std::vector<Criterion>& own);
+    bool store(const std::vector<Criterion>& own, const QString& label);
     const Criterion* chosen() const;
 
     Book& book_;
-    Prompts& prompts_;
     CriteriaList* list_;
     QLabel* page_;
     QPushButton* add_;

@@ -9,7 +9,6 @@
 #include <algorithm>
 
 #include "core/logbook/book_rules.h"
-#include "ui/common/prompts.h"
 #include "ui/common/words.h"
 #include "ui/setup/own_material_form.h"
 
@@ -30,10 +29,9 @@ bool isPrinted(const Material& material) {
 
 }  // namespace
 
-MaterialsPart::MaterialsPart(Book& book, Prompts& prompts, QWidget* parent)
+MaterialsPart::MaterialsPart(Book& book, QWidget* parent)
     : QWidget{parent},
       book_{book},
-      prompts_{prompts},
       choice_{new QComboBox{this}},
       page_{new QLabel{this}},
       change_{button("changeMaterial", tr("Change its figures…"), this)},
@@ -141,11 +139,10 @@ bool MaterialsPart::keep(const Material& material) {
     } else {
         *same = material;
     }
-    if (!store(all)) {
+    if (!store(all, words::text(material.name))) {
         return false;
     }
     choice_->setCurrentIndex(choice_->findData(words::text(material.id)));
-    emit book_.told(tr("Saved: %1").arg(words::text(material.name)));
     return true;
 }
 
@@ -156,23 +153,16 @@ void MaterialsPart::takeBack() {
     }
     const Material gone = *material;
     const QString name = words::text(gone.name);
-    const bool sure = prompts_.confirm(
-        this,
-        isPrinted(gone) ? tr("Take back the changed figures of “%1”? This cannot be undone.").arg(name)
-                        : tr("Remove “%1” from the list? Entries that name it stay; this cannot be undone.").arg(name),
-        isPrinted(gone) ? tr("Take back") : tr("Remove"));
     auto left = own();
     std::erase_if(left, [&](const Material& m) { return m.id == gone.id; });
-    if (sure && store(left)) {
-        emit book_.told(isPrinted(gone) ? tr("Back to the printed figures: %1").arg(name)
-                                        : tr("Removed: %1").arg(name));
+    if (store(left, isPrinted(gone) ? tr("%1, the printed figures again").arg(name) : tr("%1 removed").arg(name))) {
         choice_->setFocus();
     }
 }
 
-bool MaterialsPart::store(const std::vector<Material>& own) {
+bool MaterialsPart::store(const std::vector<Material>& own, const QString& label) {
     const QString table = own.empty() ? QString{} : words::text(tableOf(own));
-    return book_.setSetting(setting::materials.data(), table);
+    return book_.changeSetting(setting::materials.data(), table, label);
 }
 
 }  // namespace midden::ui

@@ -15,14 +15,13 @@ class QVBoxLayout;
 namespace midden::ui {
 
 class ExplainedForm;
-class Prompts;
 
 /// The list of materials: each with its figures and their source, the changed ones marked, own ones to add.
 class MaterialsPart : public QWidget {
     Q_OBJECT
 
   public:
-    MaterialsPart(Book& book, Prompts& prompts, QWidget* parent = nullptr);
+    explicit MaterialsPart(Book& book, QWidget* parent = nullptr);
 
   private:
     void layOut();
@@ -31,12 +30,11 @@ class MaterialsPart : public QWidget {
     void begin(std::optional<Material> changed);
     bool keep(const Material& material);
     void takeBack();
-    bool store(const std::vector<Material>& own);
+    bool store(const std::vector<Material>& own, const QString& label);
     std::vector<Material> own() const;
     const Material* chosen() const;
 
     Book& book_;
-    Prompts& prompts_;
     QComboBox* choice_;
     QLabel* page_;
     QPushButton* change_;

@@ -62,10 +62,9 @@ void SettingsPart::add(const SettingLine& setting) {
     connect(value, &SavedLine::typed, this, [this, value, setting](const QString& typed) {
         const auto kept = setting.read(typed);
         say(kept ? QString{} : tr("Not saved: %1.").arg(words::text(kept.error().sentence())));
-        if (kept && book_.setSetting(setting.name, *kept)) {
+        if (kept && book_.changeSetting(setting.name, *kept, QString{setting.label}.remove(QLatin1Char{'&'}))) {
             value->setTaken();
             refresh();
-            emit book_.told(tr("Saved: %1").arg(QString{setting.label}.remove(QLatin1Char{'&'})));
         }
     });
     fillers_.emplace_back([this, value, setting] {
@@ -86,8 +85,9 @@ void SettingsPart::addChoice(const char* name, const QString& label, const QStri
     choice->setEnabled(!book_.isReadOnly());
     this->label(row, 0, label)->setBuddy(choice);
     put(choice, row, 1);
-    connect(choice, &QComboBox::activated, this,
-            [this, name, kept](int index) { book_.setSetting(name, kept.at(index)); });
+    connect(choice, &QComboBox::activated, this, [this, choice, name, kept](int index) {
+        book_.changeSetting(name, kept.at(index), choice->accessibleName());
+    });
     fillers_.emplace_back([this, choice, name, kept] {
         choice->setCurrentIndex(static_cast<int>(qMax(qsizetype{0}, kept.indexOf(book_.setting(name)))));
     });

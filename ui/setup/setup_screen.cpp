@@ -18,21 +18,15 @@
 
 namespace midden::ui {
 
-SetupScreen::SetupScreen(Book& book, Prompts& prompts, QWidget* parent) : QWidget{parent}, page_{new QWidget} {
+SetupScreen::SetupScreen(Book& book, QWidget* parent) : QWidget{parent}, page_{new QWidget} {
     auto* column = new QVBoxLayout{page_};
     column->setContentsMargins(24, 24, 24, 24);
     column->setSpacing(24);
-    const std::initializer_list<QWidget*> parts{new BinsPart{book},
-                                                new PositionsPart{book},
-                                                new ProbesPart{book},
-                                                new ChecksPart{book},
-                                                makeTargetPart(book, nullptr),
-                                                makeBordersPart(book, nullptr),
-                                                new CriteriaPart{book, prompts},
-                                                new MaterialsPart{book, prompts},
-                                                makeMeasuresPart(book, nullptr),
-                                                makeBookPart(book, nullptr),
-                                                makeUnlikelyPart(book, nullptr)};
+    const std::initializer_list<QWidget*> parts{
+        new BinsPart{book},          new PositionsPart{book},        new ProbesPart{book},
+        new ChecksPart{book},        makeTargetPart(book, nullptr),  makeBordersPart(book, nullptr),
+        new CriteriaPart{book},      new MaterialsPart{book},        makeMeasuresPart(book, nullptr),
+        makeBookPart(book, nullptr), makeUnlikelyPart(book, nullptr)};
     for (QWidget* part : parts) {
         if (column->count() > 0) {
             column->addWidget(new Hairline{Qt::Horizontal});

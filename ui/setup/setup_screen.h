@@ -6,7 +6,6 @@
 namespace midden::ui {
 
 class Book;
-class Prompts;
 
 /// Bins, positions, probes and their checks, criteria, and the settings of the book. Every line saves itself when it
 /// is left; forms save on Enter.
@@ -14,7 +13,7 @@ class SetupScreen : public QWidget {
     Q_OBJECT
 
   public:
-    SetupScreen(Book& book, Prompts& prompts, QWidget* parent = nullptr);
+    explicit SetupScreen(Book& book, QWidget* parent = nullptr);
 
   protected:
     void focusInEvent(QFocusEvent* event) override;

@@ -35,7 +35,7 @@ constexpr std::array entries{
     ScreenEntry{"certificate", QT_TRANSLATE_NOOP("screens", "Certificate"), Qt::Key_4,
                 madeWithPrompts<CertificateScreen>},
     ScreenEntry{"season", QT_TRANSLATE_NOOP("screens", "Season"), Qt::Key_5, made<SeasonScreen>},
-    ScreenEntry{"setup", QT_TRANSLATE_NOOP("screens", "Setup"), Qt::Key_6, madeWithPrompts<SetupScreen>},
+    ScreenEntry{"setup", QT_TRANSLATE_NOOP("screens", "Setup"), Qt::Key_6, made<SetupScreen>},
 };
 
 }  // namespace

@@ -87,7 +87,7 @@ TEST_CASE("what cannot be used is explained beside its field in the words of the
     CHECK(groupCriteriaOf(shown.book.log()).empty());
 }
 
-TEST_CASE("an own criterion is edited under its own name and removed after a question") {
+TEST_CASE("an own criterion is edited under its own name and removed and both can be undone") {
     ShownSetup shown;
     storeGroupCriteria(shown.book.writable(), std::vector{*ui::readOwn(sixtyForTwoDays(), {}, {}).criterion});
     emit shown.book.changed();
@@ -106,14 +106,18 @@ TEST_CASE("an own criterion is edited under its own name and removed after a que
     CHECK(own[0].title == "Hot, in Fahrenheit");
     CHECK(own[0].alternatives[0].steps[0].threshold == WrittenTemperature{1'400'000, TemperatureUnit::fahrenheit});
 
-    shown.prompts.answer = false;
-    shown.press("removeCriterion");
-    CHECK(shown.prompts.asked.size() == 1);
-    CHECK(groupCriteriaOf(shown.book.log()).size() == 1);
-    shown.prompts.answer = true;
     shown.press("removeCriterion");
     CHECK(groupCriteriaOf(shown.book.log()).empty());
     CHECK(shown.button("editCriterion") == nullptr);
+    CHECK(shown.book.undoStack().undoText() == "Hot, in Fahrenheit removed");
+    shown.book.undoStack().undo();
+    REQUIRE(groupCriteriaOf(shown.book.log()).size() == 1);
+    CHECK(groupCriteriaOf(shown.book.log())[0].title == "Hot, in Fahrenheit");
+    shown.book.undoStack().undo();
+    CHECK(groupCriteriaOf(shown.book.log())[0].title == "Hot and short");
+    shown.book.undoStack().redo();
+    shown.book.undoStack().redo();
+    CHECK(groupCriteriaOf(shown.book.log()).empty());
 }
 
 TEST_CASE("what the form makes the file reads back and the form shows again") {

@@ -11,27 +11,11 @@
 #include "tests/ui/support/qt_support.h"
 #include "ui/common/appearance.h"
 #include "ui/common/book.h"
-#include "ui/common/prompts.h"
 #include "ui/setup/setup_screen.h"
 
 namespace midden::testing {
 
 inline const Instant checkDay{1'772'280'000};  // 2026-02-28T12:00:00Z
-
-/// Answers every question the same way and remembers it.
-class AnswersYes : public ui::Prompts {
-  public:
-    std::optional<QString> fileToOpen(QWidget*, const QString&, const QString&) override { return {}; }
-    std::optional<QString> fileToSave(QWidget*, const QString&, const QString&, const QString&) override { return {}; }
-    bool confirm(QWidget*, const QString& question, const QString&) override {
-        asked.append(question);
-        return answer;
-    }
-    bool choosePrinter(QWidget*, QPrinter&) override { return false; }
-
-    QStringList asked;
-    bool answer = true;
-};
 
 /// A logbook with one bin, one batch in it and one probe.
 inline Logbook smallBook() {
@@ -44,8 +28,7 @@ inline Logbook smallBook() {
 
 struct ShownSetup {
     ui::Book book;
-    AnswersYes prompts;
-    ui::SetupScreen screen{book, prompts};
+    ui::SetupScreen screen{book};
 
     explicit ShownSetup(Instant now = checkDay)
         : book{smallBook(), *TimeZone::named("Europe/London"), [now] { return now; }} {
