@@ -6,7 +6,9 @@ cmake --preset coverage -Wno-dev >/dev/null
 cmake --build --preset coverage -- --quiet
 find build/coverage -name '*.gcda' -delete
 ctest --preset coverage -j "$(nproc)" --progress
+counted=build/coverage/counted.json
+gcovr --root . --filter core/ --exclude-throw-branches --json "$counted" build/coverage/core
 {
-    gcovr --root . --filter core/ build/coverage
-    gcovr --root . --filter core/ --exclude-throw-branches --branches build/coverage | tail -4
+    gcovr --root . --add-tracefile "$counted"
+    gcovr --root . --add-tracefile "$counted" --branches | tail -4
 } | tee build/coverage/report.txt
