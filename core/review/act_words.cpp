@@ -3,7 +3,7 @@
 
 namespace midden {
 
-const char* wordOf(AerationKind kind) {
+const char* actWord(AerationKind kind) {
     switch (kind) {
         case AerationKind::turned:
             return "turned";

@@ -6,6 +6,6 @@
 namespace midden {
 
 /// "turned", "forked over" …: an act as the review tells it.
-const char* wordOf(AerationKind kind);
+const char* actWord(AerationKind kind);
 
 }  // namespace midden

@@ -34,7 +34,7 @@ class Collector {
         named_ = tried_.size();
         for (const auto& aeration : record_.aerations) {
             if (aeration.kind != AerationKind::opened && aeration.kind != AerationKind::other) {
-                take(aeration.when.at, wordOf(aeration.kind));
+                take(aeration.when.at, actWord(aeration.kind));
             }
         }
         for (const auto& addition : record_.additions) {

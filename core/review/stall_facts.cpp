@@ -197,7 +197,7 @@ void addHandling(Facts& facts, const BatchRecord& record, const Stall& stall, Se
     if (ago <= explains) {
         const auto whole = std::lround(ago.hours());
         facts["handled"] =
-            fmt::format("{} {} hour{}", isFeed ? "added to" : wordOf(air->kind), whole, whole == 1 ? "" : "s");
+            fmt::format("{} {} hour{}", isFeed ? "added to" : actWord(air->kind), whole, whole == 1 ? "" : "s");
     }
 }
 

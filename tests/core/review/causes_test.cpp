@@ -167,6 +167,18 @@ TEST_CASE("a handling dip names the handling") {
     CHECK(stall.causes[0].reasons[0] == "it was turned 14 hours before");
 }
 
+TEST_CASE("an act nobody named a remedy is told in words of its own") {
+    const auto [kind, words] = GENERATE(table<AerationKind, std::string>({{AerationKind::turned, "turned"},
+                                                                          {AerationKind::forked, "forked over"},
+                                                                          {AerationKind::poked, "poked"},
+                                                                          {AerationKind::watered, "watered"}}));
+    auto record = stalledRecord();
+    aerate(record, 120, kind);
+    const auto stall = onlyStall(record);
+    REQUIRE(stall.remedies.size() == 1);
+    CHECK(stall.remedies[0].remedy == words);
+}
+
 TEST_CASE("every cause that ships is whole and asks only for facts that exist") {
     const auto table = nlohmann::json::parse(causesText());
     std::set<std::string> ids;
