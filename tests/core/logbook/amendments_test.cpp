@@ -119,6 +119,47 @@ TEST_CASE("amended additions and aerations are told in words") {
     CHECK(spring.amended() == 2);
 }
 
+TEST_CASE("amended observations and everything known of an addition are told in words") {
+    Spring spring;
+    Observation squeeze;
+    squeeze.batch = spring.batch;
+    squeeze.when = at(4);
+    squeeze.kind = ObservationKind::squeeze;
+    squeeze.value = "wet";
+    const auto squeezed = std::get<EntryId>(spring.book.apply(Put<Observation>{squeeze}).id);
+    squeeze.value = "right";
+    spring.book.apply(Amend<Observation>{squeezed, squeeze, ""});
+    CHECK(spring.last().subject == "observation");
+    CHECK(spring.last().was == "squeeze test: wet");
+    CHECK(spring.last().became == "squeeze test: right");
+
+    auto addition = additionTo(spring.batch, 1, "grass clippings", 2);
+    addition.volumeLitres = 20;
+    addition.moisturePercent = 80;
+    addition.carbonPercent = 45;
+    addition.nitrogenPercent = 3;
+    addition.carbonNitrogen = 15;
+    addition.raw = true;
+    const auto added = std::get<EntryId>(spring.book.apply(Put<Addition>{addition}).id);
+    spring.book.apply(Withdraw<Addition>{added, "another bin's"});
+    CHECK(spring.last().was ==
+          "2 kg grass clippings, 20 litres, 80 % moisture, 45 % carbon, 3 % nitrogen, C:N 15, raw");
+    CHECK(spring.last().became.empty());
+}
+
+TEST_CASE("a batch renamed after its finish is told with both") {
+    Spring spring;
+    auto batch = shown(spring.book, spring.batch);
+    batch.finished = at(100);
+    spring.book.apply(Amend<Batch>{spring.batch, batch, ""});
+    const auto before = batch.name;
+    batch.name = "early spring";
+    spring.book.apply(Amend<Batch>{spring.batch, batch, ""});
+    CHECK(spring.last().was.starts_with(before + ", started "));
+    CHECK(spring.last().became.starts_with("early spring, started "));
+    CHECK(spring.last().became.find(", finished ") != std::string::npos);
+}
+
 TEST_CASE("a finish is no correction but a changed finish is") {
     Spring spring;
     auto batch = shown(spring.book, spring.batch);
