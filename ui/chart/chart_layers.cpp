@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/chart/chart_layers.h"
+#include "ui/chart/chart_lines.h"
 #include "ui/chart/trace_look.h"
 
 #include <QCoreApplication>
@@ -58,19 +59,37 @@ void writeOnPatch(const ChartCanvas& canvas, const QString& words, const QColor&
 
 void paintMarks(const ChartCanvas& canvas, const ChartTrace& trace) {
     const QPainterPath mark = traceMark(canvas.dress.palette, trace.look);
-    const QPen pen = tracePen(canvas.dress.palette, trace.look);
+    const auto paint = [&](const ChartPoint& point, const QPainterPath& shape) {
+        canvas.painter.drawPath(shape.translated(canvas.layout.xOf(point.at), canvas.layout.yOf(point.celsius)));
+    };
     canvas.painter.setPen(QPen{canvas.dress.palette.ground, 1});
-    canvas.painter.setBrush(pen.color());
+    canvas.painter.setBrush(tracePen(canvas.dress.palette, trace.look).color());
     for (const ChartLine& line : trace.lines) {
-        if (!trace.everyReadingDrawn && line.size() > 1) {
-            continue;
+        if (line.size() == 1) {  // a reading on its own has no line to be seen by
+            paint(line.front(), QTransform::fromScale(1.5, 1.5).map(mark));
+        } else if (trace.everyReadingDrawn) {
+            std::ranges::for_each(line, [&](const ChartPoint& point) { paint(point, mark); });
         }
-        // A reading on its own has no line to be seen by.
-        const QPainterPath shape = line.size() == 1 ? QTransform::fromScale(1.5, 1.5).map(mark) : mark;
-        for (const ChartPoint& point : line) {
-            const QPointF at{canvas.layout.xOf(point.at), canvas.layout.yOf(point.celsius)};
-            canvas.painter.drawPath(shape.translated(at));
-        }
+    }
+    std::ranges::for_each(trace.marked, [&](const ChartPoint& point) { paint(point, mark); });
+}
+
+void paintLine(const ChartCanvas& canvas, const ChartLine& line, const QPen& pen) {
+    QPolygonF points;
+    points.reserve(static_cast<qsizetype>(line.size()));
+    for (const ChartPoint& point : line) {
+        points.emplace_back(canvas.layout.xOf(point.at), canvas.layout.yOf(point.celsius));
+    }
+    drawTrace(canvas.painter, points, pen);
+}
+
+void paintThreshold(const ChartCanvas& canvas) {
+    if (!canvas.plan.thresholdLabel.isEmpty()) {
+        const double y = canvas.layout.yOf(canvas.plan.thresholdCelsius);
+        canvas.painter.setPen(QPen{canvas.dress.palette.text, 1});
+        canvas.painter.setRenderHint(QPainter::Antialiasing, false);  // a hairline: over one row, not two
+        canvas.painter.drawLine(QPointF{canvas.layout.plot.left(), y}, QPointF{canvas.layout.plot.right(), y});
+        canvas.painter.setRenderHint(QPainter::Antialiasing);
     }
 }
 
@@ -159,8 +178,24 @@ void paintBehind(const ChartCanvas& canvas) {
     paintForecast(canvas);
 }
 
+void paintLines(const ChartCanvas& canvas) {
+    canvas.painter.save();
+    canvas.painter.setClipRect(canvas.layout.plot, Qt::IntersectClip);
+    for (const ChartLine& line : canvas.plan.outside) {
+        paintLine(canvas, line, QPen{canvas.dress.palette.outside, 1});
+    }
+    paintThreshold(canvas);
+    for (const ChartTrace& trace : canvas.plan.traces) {
+        for (const ChartLine& line : trace.lines) {
+            paintLine(canvas, line, tracePen(canvas.dress.palette, trace.look));
+        }
+    }
+    canvas.painter.restore();
+}
+
 void paintInFront(const ChartCanvas& canvas) {
     QPainter& painter = canvas.painter;
+    paintLines(canvas);
     painter.setFont(canvas.dress.font);
     paintLegend(canvas);
     paintThresholdNumber(canvas);

@@ -18,7 +18,9 @@ struct ChartCanvas {
 
 /// Credited windows and gaps.
 void paintBehind(const ChartCanvas& canvas);
-/// Legend, marks of readings, words, threshold number, lane, stalls, strips.
+/// Outside air, the threshold and the traces.
+void paintLines(const ChartCanvas& canvas);
+/// All of these, legend, marks of readings, words, threshold number, lane, stalls, strips.
 void paintInFront(const ChartCanvas& canvas);
 /// One glyph of the lane, around `centre`.
 void paintGlyph(QPainter& painter, QPointF centre, LaneKind kind, const Palette& palette);

@@ -3,6 +3,7 @@
 
 #include <QFontMetricsF>
 #include <algorithm>
+#include <cmath>
 
 #include "ui/chart/chart_picture.h"
 
@@ -13,8 +14,9 @@ namespace {
 /// Where less would be left for the temperatures, the heat is not drawn.
 constexpr double leastPlotLines = 9;
 
+/// In whole pixels, so that the plot's pixel columns are those of the screen.
 double leftMargin(const QFontMetricsF& metrics) {
-    return metrics.horizontalAdvance(QStringLiteral("0000")) + 6;
+    return std::ceil(metrics.horizontalAdvance(QStringLiteral("0000")) + 6);
 }
 
 /// Room for the threshold's number.
@@ -26,7 +28,7 @@ double rightMargin(const QFontMetricsF& metrics) {
 
 double plotWidth(double pictureWidth, const QFont& font) {
     const QFontMetricsF metrics{font};
-    return std::max(40.0, pictureWidth - leftMargin(metrics) - rightMargin(metrics));
+    return std::max(40.0, std::floor(pictureWidth - leftMargin(metrics) - rightMargin(metrics)));
 }
 
 ChartLayout layoutOf(const ChartPlan& plan, const QFont& font, QSizeF size) {

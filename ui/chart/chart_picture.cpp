@@ -5,11 +5,9 @@
 #include <QChart>
 #include <QGraphicsItem>
 #include <QGraphicsLayout>
-#include <QLineSeries>
 #include <QPainter>
 
 #include "ui/chart/chart_layers.h"
-#include "ui/chart/trace_look.h"
 
 namespace midden::ui {
 
@@ -21,21 +19,23 @@ class ChartPicture::Layer : public QGraphicsItem {
 
     void show(const ChartPlan& plan, const ChartLayout& layout, const ChartDress& dress) {
         prepareGeometryChange();
-        plan_ = plan;
-        layout_ = layout;
+        plan_ = &plan;
+        layout_ = &layout;
         dress_ = dress;
         update();
     }
     QRectF boundingRect() const override { return {QPointF{}, dress_.size}; }
     void paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/, QWidget* /*widget*/) override {
-        painter->setRenderHint(QPainter::Antialiasing);
-        paint_({*painter, plan_, layout_, dress_});
+        if (plan_ != nullptr) {
+            painter->setRenderHint(QPainter::Antialiasing);
+            paint_({*painter, *plan_, *layout_, dress_});
+        }
     }
 
   private:
     Paint paint_;
-    ChartPlan plan_;
-    ChartLayout layout_;
+    const ChartPlan* plan_ = nullptr;  // the picture's
+    const ChartLayout* layout_ = nullptr;
     ChartDress dress_;
 };
 
@@ -79,66 +79,21 @@ QCategoryAxis* addedAxis(QChart& chart, Qt::Alignment side) {
 
 }  // namespace
 
-/// The chart with its axes and as many series as any plan has needed so far. They are used again for every picture:
-/// Qt Charts takes down what is removed only later, and until then would draw it.
-class ChartPicture::Plotter {
+/// The chart's axes; the chart owns them.
+class ChartPicture::Axes {
   public:
-    explicit Plotter(QChart& chart)
-        : chart_{chart}, time_{addedAxis(chart, Qt::AlignBottom)}, heat_{addedAxis(chart, Qt::AlignLeft)} {}
+    explicit Axes(QChart& chart) : time_{addedAxis(chart, Qt::AlignBottom)}, heat_{addedAxis(chart, Qt::AlignLeft)} {}
 
-    void draw(const ChartPlan& plan, const ChartDress& dress) {
+    void show(const ChartPlan& plan, const ChartDress& dress) {
         time_->setRange(0, static_cast<double>(plan.visible.length().count));
         heat_->setRange(plan.lowestCelsius, plan.highestCelsius);
         markAxis(*time_, fromLeftEdge(plan), dress);
         markAxis(*heat_, plan.temperatureTicks, dress);
-        used_ = 0;
-        for (const ChartLine& line : plan.outside) {
-            drawLine(line, QPen{dress.palette.outside, 1}, plan.visible.from);
-        }
-        if (!plan.thresholdLabel.isEmpty()) {
-            const double level = plan.thresholdCelsius;
-            drawLine({{plan.visible.from, level}, {plan.visible.to, level}}, QPen{dress.palette.text, 1},
-                     plan.visible.from);
-        }
-        for (const ChartTrace& trace : plan.traces) {
-            for (const ChartLine& line : trace.lines) {
-                drawLine(line, tracePen(dress.palette, trace.look), plan.visible.from);
-            }
-        }
-        for (std::size_t i = used_; i < series_.size(); ++i) {
-            series_[i]->setVisible(false);
-        }
     }
 
   private:
-    void drawLine(const ChartLine& line, const QPen& pen, Instant leftEdge) {
-        QList<QPointF> points;
-        points.reserve(static_cast<qsizetype>(line.size()));
-        for (const ChartPoint& point : line) {
-            points.emplace_back(static_cast<double>((point.at - leftEdge).count), point.celsius);
-        }
-        QLineSeries* series = next();
-        series->replace(points);
-        series->setPen(pen);
-        series->setVisible(true);
-    }
-
-    QLineSeries* next() {
-        if (used_ == series_.size()) {
-            auto* series = new QLineSeries;
-            chart_.addSeries(series);
-            series->attachAxis(time_);
-            series->attachAxis(heat_);
-            series_.push_back(series);
-        }
-        return series_[used_++];
-    }
-
-    QChart& chart_;
-    QCategoryAxis* time_;  // the chart owns axes and series
+    QCategoryAxis* time_;
     QCategoryAxis* heat_;
-    std::vector<QLineSeries*> series_;
-    std::size_t used_ = 0;
 };
 
 ChartPicture::ChartPicture(QObject* parent)
@@ -146,7 +101,7 @@ ChartPicture::ChartPicture(QObject* parent)
       chart_{new QChart},
       under_{new Layer{paintBehind}},
       over_{new Layer{paintInFront}},
-      plotter_{std::make_unique<Plotter>(*chart_)} {
+      axes_{std::make_unique<Axes>(*chart_)} {
     addItem(under_);
     addItem(chart_);
     addItem(over_);
@@ -160,15 +115,16 @@ ChartPicture::ChartPicture(QObject* parent)
 ChartPicture::~ChartPicture() = default;
 
 void ChartPicture::show(const ChartPlan& plan, const ChartDress& dress) {
+    plan_ = plan;
     layout_ = layoutOf(plan, dress.font, dress.size);
     setSceneRect({QPointF{}, dress.size});
     setBackgroundBrush(dress.palette.ground);
     chart_->resize(dress.size);
     chart_->setPlotArea(layout_.plot);
-    plotter_->draw(plan, dress);
+    axes_->show(plan, dress);
     chart_->layout()->activate();
-    under_->show(plan, layout_, dress);
-    over_->show(plan, layout_, dress);
+    under_->show(plan_, layout_, dress);
+    over_->show(plan_, layout_, dress);
 }
 
 void paintChart(QPainter& painter, const QRectF& target, const ChartPlan& plan, const ChartDress& dress) {

@@ -23,8 +23,8 @@ struct ChartDress {
     QSizeF size;
 };
 
-/// The picture as a scene: Qt Charts draws lines and axes, two layers of ours what it has no words for.
-/// The scene owns all of it.
+/// The picture as a scene: Qt Charts draws the axes, two layers of ours what it has no words for, and the lines: its
+/// own are stroked twice and take their time over crowded ones. The scene owns all of it.
 class ChartPicture : public QGraphicsScene {
     Q_OBJECT
 
@@ -38,11 +38,12 @@ class ChartPicture : public QGraphicsScene {
 
   private:
     class Layer;
-    class Plotter;
+    class Axes;
     QChart* chart_;
     Layer* under_;
     Layer* over_;
-    std::unique_ptr<Plotter> plotter_;
+    std::unique_ptr<Axes> axes_;
+    ChartPlan plan_;
     ChartLayout layout_;
 };
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/chart/chart_source.h"
 #include "ui/chart/plan_parts.h"
 #include "ui/chart/ticks.h"
 #include "ui/common/words.h"
@@ -15,8 +16,8 @@ namespace {
 /// Readings are drawn with their marks while these can still be told apart.
 constexpr double pixelsPerMark = 7;
 
-/// Air temperature may pause for two days before its line is broken: it is only there for orientation.
-constexpr Seconds longestPause = days(2);
+/// Where there is no room for all, about so far apart.
+constexpr double pixelsBetweenMarks = 110;
 
 bool gapBetween(const IntervalSet& gaps, Instant from, Instant to) {
     const auto next = std::ranges::lower_bound(gaps, from, {}, &Interval::from);
@@ -27,7 +28,7 @@ std::vector<ChartLine> linesOf(const Overview& overview, const IntervalSet& gaps
     std::vector<ChartLine> lines;
     const auto samples = overview.samples();
     const auto columns = static_cast<std::size_t>(std::max(1.0, view.columns));
-    for (const std::size_t index : thinned(overview, view.visible, columns)) {
+    for (const std::size_t index : thinned(overview, view.visible, columns * slicesAColumn)) {
         const Sample& sample = samples[index];
         if (lines.empty() || gapBetween(gaps, lines.back().back().at, sample.at)) {
             lines.emplace_back();
@@ -43,17 +44,6 @@ std::size_t readingsIn(std::span<const Sample> samples, Interval visible) {
     const auto first = std::ranges::lower_bound(samples, visible.from, {}, at);
     const auto last = std::ranges::upper_bound(samples, visible.to, {}, at);
     return static_cast<std::size_t>(last - first);
-}
-
-IntervalSet gapsOf(const BatchReview& review, const std::string& position) {
-    IntervalSet gaps;
-    for (const GapReview& gap : review.gaps) {
-        if (gap.position == position) {
-            gaps.push_back(gap.interval);
-        }
-    }
-    std::ranges::sort(gaps);
-    return gaps;
 }
 
 /// Alphabetical, "core" first, as everywhere in the window.
@@ -72,6 +62,29 @@ bool hasRoomForMarks(const ChartSource& source, const ChartView& view) {
     });
 }
 
+/// The first reading drawn in each of equal stretches of time, counted from a fixed instant so that marks move with the
+/// lines; each trace at a place of its own.
+std::vector<ChartPoint> markedNowAndThen(const ChartTrace& trace, std::size_t traces, const ChartView& view) {
+    const double secondsPerPixel = static_cast<double>(view.visible.length().count) / view.width;
+    std::int64_t step = 60;
+    while (static_cast<double>(step) < secondsPerPixel * pixelsBetweenMarks) {
+        step *= 2;
+    }
+    const auto aside = step * static_cast<std::int64_t>(trace.look) / static_cast<std::int64_t>(traces);
+    std::vector<ChartPoint> marked;
+    std::optional<std::int64_t> last;
+    for (const ChartLine& line : trace.lines) {
+        for (const ChartPoint& point : line) {
+            const std::int64_t stretch = (point.at.utcSeconds - aside) / step;
+            if (last && *last != stretch) {
+                marked.push_back(point);
+            }
+            last = stretch;
+        }
+    }
+    return marked;
+}
+
 std::vector<ChartTrace> tracesOf(const ChartSource& source, const ChartView& view) {
     const bool marks = hasRoomForMarks(source, view);
     std::vector<ChartTrace> traces;
@@ -82,8 +95,11 @@ std::vector<ChartTrace> tracesOf(const ChartSource& source, const ChartView& vie
         trace.position = words::text(tracks[i].position);
         trace.look = lookOf(tracks, i);
         trace.spotCheck = tracks[i].spotCheck;
-        trace.lines = linesOf(overview, gapsOf(source.review(), tracks[i].position), view);
+        trace.lines = linesOf(overview, source.gaps()[i], view);
         trace.everyReadingDrawn = marks;
+        if (!marks) {
+            trace.marked = markedNowAndThen(trace, tracks.size(), view);
+        }
         traces.push_back(std::move(trace));
     }
     return traces;
@@ -92,15 +108,6 @@ std::vector<ChartTrace> tracesOf(const ChartSource& source, const ChartView& vie
 std::vector<ChartLine> outsideOf(const ChartSource& source, const ChartView& view) {
     const Overview& overview = source.overviews().back();
     return linesOf(overview, source.outsideGaps(), view);
-}
-
-void widen(double& lowest, double& highest, const Overview& overview) {
-    if (overview.samples().empty()) {
-        return;
-    }
-    const auto [coldest, warmest] = overview.extremes(0, overview.samples().size());
-    lowest = std::min(lowest, overview.samples()[coldest].temperature().value());
-    highest = std::max(highest, overview.samples()[warmest].temperature().value());
 }
 
 template <class Entries>
@@ -129,19 +136,6 @@ Interval wholeBatch(const BatchRecord& record) {
     return {found.from - air, found.to + air};
 }
 
-ChartSource::ChartSource(const BatchRecord& record, const BatchReview& review) : record_{record}, review_{review} {
-    lowest_ = 10;
-    highest_ = review.thresholds.empty() ? 60 : review.thresholds.front().threshold.value() + 5;
-    for (const Track& track : record.tracks) {
-        overviews_.emplace_back(std::span{track.samples});
-    }
-    overviews_.emplace_back(std::span{record.outside});
-    outsideGaps_ = gaps(record.outside, longestPause);
-    for (const Overview& overview : overviews_) {
-        widen(lowest_, highest_, overview);
-    }
-}
-
 ChartPlan chartPlan(const ChartSource& source, const ChartView& view) {
     ChartPlan plan;
     plan.visible = view.visible;
@@ -153,10 +147,10 @@ ChartPlan chartPlan(const ChartSource& source, const ChartView& view) {
     plan.traces = tracesOf(source, view);
     plan.outside = outsideOf(source, view);
     planThreshold(plan, source.review(), view);
-    planGaps(plan, source.review(), view);
+    planGaps(plan, source, view);
     planLane(plan, source.record(), view);
     planStalls(plan, source.review(), view);
-    planStrips(plan, source.review(), view);
+    planStrips(plan, source, view);
     if (view.withHeat) {
         planHeat(plan, source.review().heat, view);
     }

@@ -11,7 +11,6 @@
 #include "core/review/batch_review.h"
 #include "core/review/outlook.h"
 #include "ui/chart/chart_heat.h"
-#include "ui/chart/thinning.h"
 
 namespace midden::ui {
 
@@ -28,7 +27,9 @@ struct ChartTrace {
     std::size_t look = 0;
     bool spotCheck = false;
     std::vector<ChartLine> lines;
-    bool everyReadingDrawn = true;  ///< false: thinned to the extremes of each pixel column, markers left out
+    /// False: thinned to the extremes of each pixel column, and only readings now and then carry the trace's mark.
+    bool everyReadingDrawn = true;
+    std::vector<ChartPoint> marked;  ///< those readings
 };
 
 /// Where words stand: inside what they belong to, inside but running upwards, or beside it.
@@ -105,11 +106,14 @@ struct ChartPlan {
     int ribbonRows = 0;  ///< rows of single positions' gaps in use
 };
 
+/// Lines are thinned to four points in each slice: with one slice a column, ink would move by up to a pixel.
+constexpr std::size_t slicesAColumn = 3;
+
 /// How the picture is wanted.
 struct ChartView {
     Interval visible;      ///< the stretch of time across the plot
     double width = 800;    ///< of the plot, in pixels or whatever unit `textWidth` measures in
-    double columns = 800;  ///< how many pixel columns the plot has; lines are thinned to four points in each
+    double columns = 800;  ///< how many pixel columns the plot has
     TimeZone zone = TimeZone::utc();
     TemperatureUnit unit = TemperatureUnit::celsius;
     std::vector<std::string> criteria;                ///< ids of those that get a strip, in this order
@@ -121,27 +125,7 @@ struct ChartView {
 /// The batch from its first entry to its last, with a little air at both ends; never empty.
 Interval wholeBatch(const BatchRecord& record);
 
-/// A batch made ready to be drawn at any zoom: keeps references to both, adds what thinning needs.
-class ChartSource {
-  public:
-    ChartSource(const BatchRecord& record, const BatchReview& review);
-    const BatchRecord& record() const { return record_; }
-    const BatchReview& review() const { return review_; }
-    const std::vector<Overview>& overviews() const { return overviews_; }  ///< one a track, then outside air
-    /// Where the line of outside air is broken.
-    const IntervalSet& outsideGaps() const { return outsideGaps_; }
-    double lowest() const { return lowest_; }    ///< °C, over everything that is drawn
-    double highest() const { return highest_; }  ///< °C
-
-  private:
-    const BatchRecord& record_;
-    const BatchReview& review_;
-    std::vector<Overview> overviews_;
-    IntervalSet outsideGaps_;
-    double lowest_ = 0;
-    double highest_ = 0;
-};
-
+class ChartSource;
 ChartPlan chartPlan(const ChartSource& source, const ChartView& view);
 /// For a picture that is drawn once.
 ChartPlan chartPlan(const BatchRecord& record, const BatchReview& review, const ChartView& view);

@@ -4,7 +4,8 @@
 #include <QCoreApplication>
 #include <QLocale>
 #include <algorithm>
-#include <map>
+#include <array>
+#include <limits>
 
 #include "ui/chart/entry_words.h"
 #include "ui/common/words.h"
@@ -44,28 +45,6 @@ bool isWhole(const IntervalSet& set, const Interval& piece) {
     return std::ranges::binary_search(set, piece);
 }
 
-/// The time in which no monitored position was read.
-IntervalSet silences(const BatchReview& review) {
-    std::map<std::string, IntervalSet> byPosition;
-    for (const GapReview& gap : review.gaps) {
-        byPosition[gap.position].push_back(gap.interval);
-    }
-    IntervalSet silent;
-    for (std::size_t i = 0; i < review.positions.size(); ++i) {
-        IntervalSet& gaps = byPosition[review.positions[i]];
-        std::ranges::sort(gaps);
-        silent = i == 0 ? gaps : intersection(silent, gaps);
-    }
-    // A shorter rest, where one position paused a little earlier than the other, is told by the ribbons.
-    std::erase_if(silent, [](const Interval& piece) { return piece.length() < hours(1); });
-    return silent;
-}
-
-bool isMostly(const IntervalSet& silent, const Interval& gap) {
-    const Seconds shared = total(intersection(silent, {gap}));
-    return shared.count * 10 >= gap.length().count * 9;
-}
-
 struct Extent {
     double left;
     double right;
@@ -99,28 +78,42 @@ Stand standOf(const ChartGap& gap, const ChartView& view) {
     return ribbon.right + room <= view.width ? Stand::after : Stand::before;
 }
 
-bool isRowFree(const ChartPlan& plan, const ChartGap& wanted, const ChartView& view) {
-    const Extent own = extent(wanted, view);
-    return std::ranges::none_of(plan.gaps, [&](const ChartGap& other) {
-        const Extent taken = extent(other, view);
-        return !other.position.isEmpty() && other.row == wanted.row && taken.right > own.left && taken.left < own.right;
-    });
+/// Gives each ribbon, in time order, the first row in which it stands clear of the one before.
+void placeRibbons(std::vector<ChartGap>& ribbons, const ChartView& view) {
+    std::array<double, mostRibbonRows> taken{};
+    taken.fill(std::numeric_limits<double>::lowest());
+    for (ChartGap& ribbon : ribbons) {
+        const Extent own = extent(ribbon, view);
+        const auto row = std::ranges::find_if(taken, [&](double right) { return right <= own.left; });
+        if (row == taken.end()) {
+            ribbon.row = mostRibbonRows - 1;
+            ribbon.words.clear();
+            continue;
+        }
+        *row = own.right;
+        ribbon.row = static_cast<int>(row - taken.begin());
+    }
 }
 
-void addRibbon(ChartPlan& plan, const GapReview& gap, const ChartView& view) {
-    const QString position = words::text(gap.position);
-    const QString words = say("%1: no reading %2").arg(position, words::length(gap.interval.length()));
-    ChartGap ribbon{gap.interval, position, words};
-    ribbon.stand = standOf(ribbon, view);
-    while (ribbon.row < mostRibbonRows && !isRowFree(plan, ribbon, view)) {
-        ++ribbon.row;
+void planRibbons(ChartPlan& plan, const ChartSource& source, const ChartView& view) {
+    std::vector<ChartGap> ribbons;
+    for (const auto& [position, pauses] : source.pauses()) {
+        for (const Interval& piece : visiblePieces(pauses, view)) {
+            const QString name = words::text(position);
+            ChartGap ribbon{piece, name, {}};
+            if (isWhole(pauses, piece)) {
+                ribbon.words = say("%1: no reading %2").arg(name, words::length(piece.length()));
+                ribbon.stand = standOf(ribbon, view);
+            }
+            ribbons.push_back(std::move(ribbon));
+        }
     }
-    if (ribbon.row == mostRibbonRows) {
-        ribbon.row = mostRibbonRows - 1;
-        ribbon.words.clear();
+    std::ranges::stable_sort(ribbons, {}, &ChartGap::interval);
+    placeRibbons(ribbons, view);
+    for (ChartGap& ribbon : ribbons) {
+        plan.ribbonRows = std::max(plan.ribbonRows, ribbon.row + 1);
+        plan.gaps.push_back(std::move(ribbon));
     }
-    plan.ribbonRows = std::max(plan.ribbonRows, ribbon.row + 1);
-    plan.gaps.push_back(std::move(ribbon));
 }
 
 QString stallWord(StallKind kind) {
@@ -133,17 +126,6 @@ QString stallWord(StallKind kind) {
             return say("dip after handling");
     }
     return {};
-}
-
-IntervalSet evidenceOf(const Judgement& judgement, bool credited) {
-    IntervalSet set;
-    for (const Evidence& piece : judgement.evidence) {
-        if (piece.credited == credited && piece.interval.to > piece.interval.from) {
-            set.push_back(piece.interval);
-        }
-    }
-    std::ranges::sort(set);
-    return set;
 }
 
 QString stripFigures(const Judgement& judgement) {
@@ -160,14 +142,12 @@ double pixelAt(const ChartView& view, Instant at) {
 IntervalSet visiblePieces(const IntervalSet& set, const ChartView& view) {
     const double secondsPerPixel = static_cast<double>(view.visible.length().count) / view.width;
     IntervalSet pieces;
-    for (const Interval& interval : set) {
-        if (!isVisible(interval, view)) {
-            continue;
-        }
-        if (!pieces.empty() && static_cast<double>((interval.from - pieces.back().to).count) < secondsPerPixel) {
-            pieces.back().to = std::max(pieces.back().to, interval.to);
+    const auto first = std::ranges::upper_bound(set, view.visible.from, {}, &Interval::to);
+    for (auto piece = first; piece != set.end() && piece->from < view.visible.to; ++piece) {
+        if (!pieces.empty() && static_cast<double>((piece->from - pieces.back().to).count) < secondsPerPixel) {
+            pieces.back().to = std::max(pieces.back().to, piece->to);
         } else {
-            pieces.push_back(interval);
+            pieces.push_back(*piece);
         }
     }
     return pieces;
@@ -192,19 +172,15 @@ void planThreshold(ChartPlan& plan, const BatchReview& review, const ChartView& 
     }
 }
 
-void planGaps(ChartPlan& plan, const BatchReview& review, const ChartView& view) {
-    const IntervalSet silent = silences(review);
+void planGaps(ChartPlan& plan, const ChartSource& source, const ChartView& view) {
+    const IntervalSet& silent = source.silences();
     for (const Interval& piece : visiblePieces(silent, view)) {
         const QString length = words::length(piece.length());
         const QString whole = isWhole(silent, piece) ? say("no reading %1").arg(length) : QString{};
         const auto [words, stand] = inside(piece, view, whole);
         plan.gaps.push_back({piece, {}, words, stand});
     }
-    for (const GapReview& gap : review.gaps) {
-        if (isVisible(gap.interval, view) && !isMostly(silent, gap.interval)) {
-            addRibbon(plan, gap, view);
-        }
-    }
+    planRibbons(plan, source, view);
 }
 
 void planStalls(ChartPlan& plan, const BatchReview& review, const ChartView& view) {
@@ -217,16 +193,16 @@ void planStalls(ChartPlan& plan, const BatchReview& review, const ChartView& vie
     }
 }
 
-void planStrips(ChartPlan& plan, const BatchReview& review, const ChartView& view) {
+void planStrips(ChartPlan& plan, const ChartSource& source, const ChartView& view) {
+    const auto& criteria = source.review().criteria;
     for (const std::string& id : view.criteria) {
-        const auto judged =
-            std::ranges::find(review.criteria, id, [](const Judgement& one) { return one.criterion.id; });
-        if (judged == review.criteria.end()) {
+        const auto judged = std::ranges::find(criteria, id, [](const Judgement& one) { return one.criterion.id; });
+        if (judged == criteria.end()) {
             continue;
         }
+        const auto& hours = source.hoursOf(static_cast<std::size_t>(judged - criteria.begin()));
         plan.strips.push_back({words::text(id), words::text(judged->criterion.title), stripFigures(*judged),
-                               visiblePieces(evidenceOf(*judged, true), view),
-                               visiblePieces(evidenceOf(*judged, false), view)});
+                               visiblePieces(hours.credited, view), visiblePieces(hours.refused, view)});
     }
 }
 

@@ -7,23 +7,19 @@ namespace midden::ui {
 
 namespace {
 
-constexpr std::size_t blockSize = 64;
+constexpr std::size_t blockSize = 16;
 
-Overview::Extremes widened(std::span<const Sample> samples, Overview::Extremes a, const Overview::Extremes& b) {
-    if (samples[b.coldest].temperature() < samples[a.coldest].temperature()) {
-        a.coldest = b.coldest;
+/// The first sample at or after `at`, from `begin` on, expected about `guess` samples further.
+std::size_t firstNotBefore(std::span<const Sample> samples, std::size_t begin, Instant at, std::size_t guess) {
+    std::size_t from = begin;
+    std::size_t step = std::max<std::size_t>(1, guess + guess / 8);
+    while (from + step < samples.size() && samples[from + step].at < at) {
+        from += step;
+        step *= 2;
     }
-    if (samples[b.warmest].temperature() > samples[a.warmest].temperature()) {
-        a.warmest = b.warmest;
-    }
-    return a;
-}
-
-/// The first sample at or after `at`, from `begin` on.
-std::size_t firstNotBefore(std::span<const Sample> samples, std::size_t begin, Instant at) {
-    const auto rest = samples.subspan(begin);
+    const auto rest = samples.subspan(from, std::min(step + 1, samples.size() - from));
     const auto found = std::ranges::lower_bound(rest, at, {}, [](const Sample& sample) { return sample.at; });
-    return begin + static_cast<std::size_t>(found - rest.begin());
+    return from + static_cast<std::size_t>(found - rest.begin());
 }
 
 /// When column `column` of `columns` begins: the first whole second in it.
@@ -56,17 +52,35 @@ void keepColumn(const Overview& overview, std::size_t first, std::size_t last, s
 
 }  // namespace
 
+Overview::Block Overview::blockOf(std::span<const Sample> samples, std::size_t index) {
+    const auto place = static_cast<std::uint32_t>(index);
+    const auto parts = static_cast<std::int32_t>(samples[index].temperature().parts());
+    return {place, place, parts, parts};
+}
+
+/// The earliest wins among equals.
+void Overview::widen(Block& block, const Block& by) {
+    if (by.least < block.least) {
+        block.least = by.least;
+        block.coldest = by.coldest;
+    }
+    if (by.most > block.most) {
+        block.most = by.most;
+        block.warmest = by.warmest;
+    }
+}
+
 Overview::Overview(std::span<const Sample> samples) : samples_{samples} {
     std::size_t below = samples.size();
     while (below >= blockSize) {
-        const bool ground = levels_.empty();
-        std::vector<Extremes> level;
+        const auto at = [&](std::size_t i) { return levels_.empty() ? blockOf(samples, i) : levels_.back()[i]; };
+        std::vector<Block> level;
         level.reserve(below / blockSize);
         // Only whole blocks are summed up; what is left over is looked at one by one.
         for (std::size_t start = 0; start + blockSize <= below; start += blockSize) {
-            Extremes block = ground ? Extremes{start, start} : levels_.back()[start];
+            Block block = at(start);
             for (std::size_t i = start + 1; i < start + blockSize; ++i) {
-                block = widened(samples, block, ground ? Extremes{i, i} : levels_.back()[i]);
+                widen(block, at(i));
             }
             level.push_back(block);
         }
@@ -76,7 +90,7 @@ Overview::Overview(std::span<const Sample> samples) : samples_{samples} {
 }
 
 Overview::Extremes Overview::extremes(std::size_t first, std::size_t last) const {
-    Extremes found{first, first};
+    Block found = blockOf(samples_, first);
     std::size_t index = first;
     while (index < last) {
         // The largest whole block that begins here and still ends inside the range.
@@ -86,26 +100,28 @@ Overview::Extremes Overview::extremes(std::size_t first, std::size_t last) const
             size *= blockSize;
             ++level;
         }
-        found = widened(samples_, found, level == 0 ? Extremes{index, index} : levels_[level - 1][index / size]);
+        widen(found, level == 0 ? blockOf(samples_, index) : levels_[level - 1][index / size]);
         index += size;
     }
-    return found;
+    return {found.coldest, found.warmest};
 }
 
 std::vector<std::size_t> thinned(const Overview& overview, Interval visible, std::size_t columns) {
     const auto samples = overview.samples();
     std::vector<std::size_t> kept;
-    std::size_t first = firstNotBefore(samples, 0, visible.from);
+    std::size_t first = firstNotBefore(samples, 0, visible.from, samples.size() / 2);
+    std::size_t before = 0;  // samples in the column before
     if (first > 0) {
         kept.push_back(first - 1);
     }
     for (std::size_t column = 1; column <= columns && first < samples.size(); ++column) {
         // The right edge itself still belongs to the last column.
         const Instant end = column == columns ? visible.to + Seconds{1} : columnStart(visible, column, columns);
-        const std::size_t last = firstNotBefore(samples, first, end);
+        const std::size_t last = firstNotBefore(samples, first, end, before);
         if (last > first) {
             keepColumn(overview, first, last, kept);
         }
+        before = last - first;
         first = last;
     }
     if (first < samples.size()) {

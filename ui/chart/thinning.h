@@ -12,8 +12,9 @@
 
 namespace midden::ui {
 
-/// The coldest and warmest reading of every block of 64, of every 64 blocks, and so on: lets a picture of ten
-/// million readings be thinned without looking at each. Keeps a view of the samples, not a copy.
+/// The coldest and warmest reading of every block of 16, of every 16 blocks, and so on: lets a picture of ten
+/// million readings be thinned without looking at each. Takes a sixteenth of the room of the samples, of which it keeps
+/// a view, not a copy.
 class Overview {
   public:
     explicit Overview(std::span<const Sample> samples);
@@ -27,8 +28,18 @@ class Overview {
     Extremes extremes(std::size_t first, std::size_t last) const;
 
   private:
+    /// With the temperatures themselves, so that the samples need not be looked up.
+    struct Block {
+        std::uint32_t coldest = 0;
+        std::uint32_t warmest = 0;
+        std::int32_t least = 0;  ///< parts of a degree
+        std::int32_t most = 0;
+    };
+    static Block blockOf(std::span<const Sample> samples, std::size_t index);
+    static void widen(Block& block, const Block& by);
+
     std::span<const Sample> samples_;
-    std::vector<std::vector<Extremes>> levels_;
+    std::vector<std::vector<Block>> levels_;
 };
 
 /// Which samples to draw: of each of `columns` equal parts of `visible` the first, coldest, warmest and last, in time

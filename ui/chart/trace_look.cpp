@@ -26,8 +26,8 @@ QVector<qreal> dashes(Qt::PenStyle style) {
 QPen tracePen(const Palette& palette, std::size_t look) {
     QPen pen{palette.trace(look).colour, 1.8};
     pen.setJoinStyle(Qt::RoundJoin);
-    pen.setCapStyle(Qt::FlatCap);
     const QVector<qreal> pattern = dashes(palette.trace(look + look / palette.traces.size()).dash);
+    pen.setCapStyle(pattern.isEmpty() ? Qt::RoundCap : Qt::FlatCap);
     if (!pattern.isEmpty()) {
         pen.setDashPattern(pattern);
     }

@@ -8,6 +8,7 @@
 #include "core/logbook/logbook.h"
 #include "core/review/review.h"
 #include "ui/chart/chart_plan.h"
+#include "ui/chart/chart_source.h"
 
 namespace midden::ui {
 

@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QPolygonF>
+
+class QPainter;
+class QPen;
+
+namespace midden::ui {
+
+/// Draws an unbroken line, `points` from left to right. A line with more points than pixel columns to draw them on has
+/// no dashes: they would make noise of it and hide extremes.
+void drawTrace(QPainter& painter, const QPolygonF& points, const QPen& pen);
+
+}  // namespace midden::ui
