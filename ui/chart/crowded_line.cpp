@@ -2,6 +2,7 @@
 #include "ui/chart/crowded_line.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdint>
 #include <limits>
@@ -11,7 +12,7 @@ namespace midden::ui {
 
 namespace {
 
-constexpr int slicesAPixel = 8;
+constexpr int slicesAPixel = 5;
 
 /// From where to where something reaches in one slice, in pixels downwards.
 struct Reach {
@@ -101,11 +102,11 @@ class ColumnCover {
     }
     std::ptrdiff_t first() const { return first_; }
     std::ptrdiff_t last() const { return last_; }
-    /// 0 to 256.
-    unsigned at(std::ptrdiff_t row) const { return cover_[static_cast<std::size_t>(row)]; }
+    /// 0 to 255.
+    std::size_t at(std::ptrdiff_t row) const { return cover_[static_cast<std::size_t>(row)]; }
 
   private:
-    static constexpr std::uint16_t whole = 256 / slicesAPixel;
+    static constexpr std::uint16_t whole = 255 / slicesAPixel;
     static std::uint16_t partOf(float share) { return static_cast<std::uint16_t>(share * whole); }
     float height() const { return static_cast<float>(cover_.size()); }
 
@@ -113,6 +114,16 @@ class ColumnCover {
     std::ptrdiff_t first_ = 0;
     std::ptrdiff_t last_ = 0;
 };
+
+/// The colour, by how much of a pixel it covers.
+std::array<QRgb, 256> inksOf(const QColor& colour) {
+    std::array<QRgb, 256> inks{};
+    for (int alpha = 0; alpha < 256; ++alpha) {
+        inks[static_cast<std::size_t>(alpha)] =
+            qPremultiply(qRgba(colour.red(), colour.green(), colour.blue(), alpha));
+    }
+    return inks;
+}
 
 }  // namespace
 
@@ -127,6 +138,7 @@ QImage CrowdedLine::drawnIn(const QRect& area) const {
     const auto reaches = widened(slices.reaches(), radius);
     auto* pixels = reinterpret_cast<QRgb*>(image.bits());
     const std::ptrdiff_t stride = image.bytesPerLine() / static_cast<std::ptrdiff_t>(sizeof(QRgb));
+    const auto inks = inksOf(colour);
     ColumnCover column{area.height()};
     for (int x = 0; x < area.width(); ++x) {
         column.clear();
@@ -134,8 +146,7 @@ QImage CrowdedLine::drawnIn(const QRect& area) const {
             column.add(reaches[static_cast<std::size_t>((x + aside) * slicesAPixel + i)], area.top());
         }
         for (std::ptrdiff_t y = column.first(); y < column.last(); ++y) {
-            const auto alpha = static_cast<int>(std::min(255U, column.at(y)));
-            pixels[y * stride + x] = qPremultiply(qRgba(colour.red(), colour.green(), colour.blue(), alpha));
+            pixels[y * stride + x] = inks[column.at(y)];
         }
     }
     return image;

@@ -9,17 +9,28 @@ namespace {
 
 constexpr std::size_t blockSize = 16;
 
-/// The first sample at or after `at`, from `begin` on, expected about `guess` samples further.
+/// The first sample at or after `at`, from `begin` on, looked for about `guess` samples further: mostly readings come
+/// evenly.
 std::size_t firstNotBefore(std::span<const Sample> samples, std::size_t begin, Instant at, std::size_t guess) {
-    std::size_t from = begin;
-    std::size_t step = std::max<std::size_t>(1, guess + guess / 8);
-    while (from + step < samples.size() && samples[from + step].at < at) {
-        from += step;
-        step *= 2;
+    std::size_t low = begin;  // all before it are earlier
+    std::size_t high = std::min(begin + guess, samples.size());
+    std::size_t step = 1;
+    if (high < samples.size() && samples[high].at < at) {
+        do {
+            low = high + 1;
+            high = std::min(high + step, samples.size());
+            step *= 2;
+        } while (high < samples.size() && samples[high].at < at);
+    } else {
+        while (high > low + step && samples[high - step].at >= at) {
+            high -= step;
+            step *= 2;
+        }
+        low = high > low + step ? high - step + 1 : low;
     }
-    const auto rest = samples.subspan(from, std::min(step + 1, samples.size() - from));
+    const auto rest = samples.subspan(low, high - low);
     const auto found = std::ranges::lower_bound(rest, at, {}, [](const Sample& sample) { return sample.at; });
-    return from + static_cast<std::size_t>(found - rest.begin());
+    return low + static_cast<std::size_t>(found - rest.begin());
 }
 
 /// When column `column` of `columns` begins: the first whole second in it.
