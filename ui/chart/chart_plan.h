@@ -107,7 +107,7 @@ struct ChartPlan {
 };
 
 /// Lines are thinned to four points in each slice: with one slice a column, ink would move by up to a pixel.
-constexpr std::size_t slicesAColumn = 2;
+constexpr std::size_t slicesAColumn = 3;
 
 /// How the picture is wanted.
 struct ChartView {
