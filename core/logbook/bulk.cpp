@@ -5,6 +5,7 @@
 #include "core/logbook/bulk.h"
 #include "core/logbook/reading_slice.h"
 #include "core/logbook/state.h"
+#include "core/logbook/tenure.h"
 
 namespace midden {
 
@@ -23,11 +24,14 @@ std::vector<Neighbour> neighboursOf(DatabaseFile& file, const Place& place, std:
 
 namespace {
 
-void expectInOrder(std::span<const RawReading> readings, TemperatureUnit unit) {
+void expectSound(std::span<const RawReading> readings, TemperatureUnit unit) {
     const auto unordered = std::adjacent_find(readings.begin(), readings.end(),
                                               [](const RawReading& a, const RawReading& b) { return a.at >= b.at; });
     if (unordered != readings.end()) {
         refuse("readings must come in time order, one an instant");
+    }
+    if (readings.front().at < beginningOfTime || readings.back().at >= endOfTime) {
+        refuse("the time of a reading is outside the years 0 to 9999");
     }
     const auto unreadable = std::find_if(readings.begin(), readings.end(), [unit](const RawReading& reading) {
         return !isReadable(toCelsius({reading.tenThousandths, unit}));
@@ -73,7 +77,7 @@ BulkOutcome Logbook::addReadings(const ReadingColumn& column, std::span<const Ra
     if (readings.empty()) {
         return {};
     }
-    expectInOrder(readings, column.unit);
+    expectSound(readings, column.unit);
     DatabaseFile& file = state_->file;
     Transaction transaction{file};
     const auto series = seriesFor(file, column);

@@ -44,7 +44,8 @@ SliceCursor& cursorOf(sqlite3_vtab_cursor* cursor) {
     return *reinterpret_cast<SliceCursor*>(cursor);
 }
 
-enum SliceColumn { at, raw, view };
+/// The row's number is the instant of the reading, which SQLite asks for with less ado than for a column.
+enum SliceColumn { raw, view };
 
 // NOLINTNEXTLINE(readability-function-size): SQLite says what it hands over
 int connect(sqlite3* database, void*, int, const char* const*, sqlite3_vtab** table, char**) {
@@ -53,7 +54,7 @@ int connect(sqlite3* database, void*, int, const char* const*, sqlite3_vtab** ta
         return SQLITE_NOMEM;
     }
     sqlite3_vtab_config(database, SQLITE_VTAB_DIRECTONLY);
-    return sqlite3_declare_vtab(database, "CREATE TABLE slice(at INTEGER, raw INTEGER, view HIDDEN)");
+    return sqlite3_declare_vtab(database, "CREATE TABLE slice(raw INTEGER, view HIDDEN)");
 }
 
 int disconnect(sqlite3_vtab* table) {
@@ -105,19 +106,20 @@ int isAtEnd(sqlite3_vtab_cursor* cursor) {
     return slice.index >= slice.view->readings.size() ? 1 : 0;
 }
 
-int giveColumn(sqlite3_vtab_cursor* cursor, sqlite3_context* into, int column) {
+const RawReading& readingAt(sqlite3_vtab_cursor* cursor) {
     const auto& slice = cursorOf(cursor);
-    const auto& reading = slice.view->readings[slice.index];
-    if (column == at) {
-        sqlite3_result_int64(into, reading.at.utcSeconds);
-    } else if (column == raw) {
-        sqlite3_result_int(into, reading.tenThousandths);
+    return slice.view->readings[slice.index];
+}
+
+int giveColumn(sqlite3_vtab_cursor* cursor, sqlite3_context* into, int column) {
+    if (column == raw) {
+        sqlite3_result_int(into, readingAt(cursor).tenThousandths);
     }
     return SQLITE_OK;
 }
 
 int giveRow(sqlite3_vtab_cursor* cursor, sqlite3_int64* row) {
-    *row = static_cast<sqlite3_int64>(cursorOf(cursor).index);
+    *row = readingAt(cursor).at.utcSeconds;
     return SQLITE_OK;
 }
 
@@ -136,8 +138,26 @@ sqlite3_module sliceModule() {
     return module;
 }
 
+/// While it lives, SQLite asks of no row whether its numbers are within range: that was looked at for the whole slice.
+class RangesPaused {
+  public:
+    explicit RangesPaused(DatabaseFile& file) : file_{file} {
+        sqlite3_exec(file_.handle(), "PRAGMA ignore_check_constraints = ON", nullptr, nullptr, nullptr);
+    }
+    RangesPaused(const RangesPaused&) = delete;
+    RangesPaused& operator=(const RangesPaused&) = delete;
+    ~RangesPaused() {
+        sqlite3_exec(file_.handle(), "PRAGMA ignore_check_constraints = OFF", nullptr, nullptr, nullptr);
+    }
+
+  private:
+    DatabaseFile& file_;
+};
+
+/// "OR FAIL" spares SQLite a journal of its own for this statement: what it has stored when it fails is undone with the
+/// transaction around it.
 void storeView(DatabaseFile& file, std::int64_t series, SliceView view) {
-    Query insert{file, "INSERT INTO reading(series, at, raw) SELECT ?1, at, raw FROM reading_slice(?2)"};
+    Query insert{file, "INSERT OR FAIL INTO reading(series, at, raw) SELECT ?1, rowid, raw FROM reading_slice(?2)"};
     insert.add(series).addPointer(&view, pointerType).run();
 }
 
@@ -162,6 +182,7 @@ void storeSlice(DatabaseFile& file, std::int64_t series, std::span<const RawRead
     expectSeries(file, series);
     const RulesPaused asOne{file, RulesPaused::Which::foreignKeys};  // asked once for all of them
     const RulesPaused plain{file, RulesPaused::Which::triggers};     // INSERT alone replaces nothing
+    const RangesPaused looked{file};
     if (readings.size() < leastToSpare) {
         storeView(file, series, {readings, Which::all});
     } else {

@@ -1,6 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <sqlite3.h>
+
 #include <catch2/catch.hpp>
 
+#include "core/logbook/reading_slice.h"
+#include "core/logbook/schema.h"
+#include "core/logbook/tenure.h"
 #include "tests/core/logbook/books.h"
 
 using namespace midden;
@@ -11,6 +16,7 @@ namespace {
 
 std::vector<RawReading> hourly(int count, int from = 0) {
     std::vector<RawReading> readings;
+    readings.reserve(static_cast<std::size_t>(count));
     for (int i = 0; i < count; ++i) {
         readings.push_back({at(from + i).at, 500'000 + 100 * (i % 5'000)});
     }
@@ -75,6 +81,17 @@ TEST_CASE("a bulk import leaves the book asking again for what entries belong to
     const IssuedCertificate ofNoBatch{"1", BatchId{999}, at(1).at, std::string(64, '0'), "text", ""};
     CHECK_THROWS_AS(book.storeCertificate(ofNoBatch), LogbookError);
     CHECK(book.check(nullptr).faults.empty());
+}
+
+TEST_CASE("a stored slice leaves the file looking at the range of every row again") {
+    DatabaseFile file{":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+    setUpConnection(file);
+    climb(file);
+    file.run("INSERT INTO series VALUES (0, NULL, '', NULL, 0, 0, 1, '')");
+    storeSlice(file, 0, hourly(2'000));
+    CHECK(file.number("SELECT count(*) FROM reading") == 2'000);
+    CHECK_THROWS_AS(file.run("INSERT INTO reading VALUES (0, 1, 1500001)"), LogbookError);
+    CHECK_THROWS_AS(file.run("INSERT INTO reading VALUES (2, 1, 0)"), LogbookError);
 }
 
 TEST_CASE("a typed reading comes back as it was written") {
@@ -218,6 +235,10 @@ TEST_CASE("bulk readings out of order or out of range are refused") {
     CHECK(refusalOf([&] { book.addReadings(column, twice); }) == Kind::refused);
     const RawReading hot[] = {{at(1).at, 500'000}, {at(2).at, 1'500'001}};
     CHECK(refusalOf([&] { book.addReadings(column, hot); }) == Kind::refused);
+    const RawReading early[] = {{beginningOfTime - Seconds{1}, 500'000}, {at(2).at, 500'000}};
+    CHECK(refusalOf([&] { book.addReadings(column, early); }) == Kind::refused);
+    const RawReading late[] = {{at(2).at, 500'000}, {endOfTime, 500'000}};
+    CHECK(refusalOf([&] { book.addReadings(column, late); }) == Kind::refused);
     CHECK(book.places(*column.place.bin).empty());
 }
 
