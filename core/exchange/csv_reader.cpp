@@ -130,10 +130,7 @@ CsvReader::Trouble CsvReader::readCell(CsvRow& row) {
 
 CsvReader::Trouble CsvReader::readPlain(CsvRow& row) {
     const char* const begin = at_;
-    while (at_ < limit_ && kindAt(at_) <= Kind::high) {
-        sawHigh_ = sawHigh_ || kindAt(at_) == Kind::high;
-        ++at_;
-    }
+    skipPlainText();
     if (at_ >= limit_ && limit_ != end_) {
         return stoppedAtLimit();
     }
@@ -148,8 +145,26 @@ CsvReader::Trouble CsvReader::readPlain(CsvRow& row) {
     while (last != begin && (last[-1] == ' ' || last[-1] == '\t')) {
         --last;
     }
-    row.cells.push_back({{begin, static_cast<std::size_t>(last - begin)}, false});
+    row.cells.emplace_back().text = {begin, static_cast<std::size_t>(last - begin)};
     return std::nullopt;
+}
+
+/// To the first character that is not a field's own.
+void CsvReader::skipPlainText() {
+    at_ = endOfPlain(at_);
+    while (at_ != limit_ && kindAt(at_) == Kind::high) {
+        sawHigh_ = true;
+        at_ = endOfPlain(at_ + 1);
+    }
+}
+
+/// Nearly all of a file passes through this loop.
+const char* CsvReader::endOfPlain(const char* at) const {
+    const char* const limit = limit_;
+    while (at != limit && kindAt(at) == Kind::plain) {
+        ++at;
+    }
+    return at;
 }
 
 CsvReader::Trouble CsvReader::readQuoted(CsvRow& row) {

@@ -62,6 +62,8 @@ class CsvReader {
     Trouble readCell(CsvRow& row);
     Trouble readPlain(CsvRow& row);
     Trouble readQuoted(CsvRow& row);
+    void skipPlainText();
+    const char* endOfPlain(const char* at) const;
     bool skipQuotedText();
     Trouble controlCharacter() const;
     std::string_view withoutDoubling(std::string_view inner);

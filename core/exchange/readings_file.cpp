@@ -6,7 +6,7 @@
 #include <array>
 #include <limits>
 #include <map>
-#include <unordered_map>
+#include <tuple>
 
 #include "core/exchange/cells.h"
 #include "core/exchange/csv_table.h"
@@ -46,29 +46,34 @@ class Stager {
     };
 
     std::optional<Refusal> readRow(const UnitRule& rule, std::optional<TemperatureUnit> ambientHeader);
-    std::optional<Refusal> stageAmbient(Moment when, TemperatureUnit unit);
-    std::size_t placeOf(Where where, bool outside);
-    std::size_t addPlace(Where where, bool outside);
+    std::optional<Refusal> stageAmbient(const Moment& when, TemperatureUnit unit);
+    std::size_t placeOf(const Where& where, bool outside);
+    std::size_t addPlace(const Where& where, bool outside);
     std::uint32_t columnOf(const StagedColumn& column);
     std::uint32_t columnOf(TemperatureUnit unit, UtcOffset offset);
-    void stage(std::size_t place, Moment when, WrittenTemperature written);
+    void stage(std::size_t place, const Moment& when, const WrittenTemperature& written);
 
     CsvTable& table_;
     TimeColumn times_;
     StagedReadings& staged_;
     bool outside_;
-    std::unordered_map<std::string, std::size_t> places_;
+    std::map<std::tuple<std::string, std::string, bool>, std::size_t> places_;
     std::map<StagedColumn, std::uint32_t> columns_;
-    std::vector<Instant> lastOfPlace_;
+    std::vector<std::optional<Instant>> lastOfPlace_;
 
     // Rows mostly come in the same order of places again and again: the one after the last is tried first.
     struct Visited {
-        std::string key;
+        std::string bin;
+        std::string position;
+        bool outside = false;
         std::size_t place = 0;
+
+        bool is(const Where& where, bool isOutside) const {
+            return outside == isOutside && bin == where.bin && position == where.position;
+        }
     };
     std::vector<Visited> visited_;
     std::size_t expected_ = 0;
-    std::string key_;
     std::optional<std::uint32_t> lastColumn_;
 };
 
@@ -106,7 +111,7 @@ std::optional<Refusal> Stager::readRow(const UnitRule& rule, std::optional<Tempe
     }
     const auto place = placeOf({table_.text(bin), outside_ ? "" : table_.text(position)}, outside_);
     auto& last = lastOfPlace_[place];
-    const auto when = times_.read(table_, last.utcSeconds < 0 ? std::nullopt : std::optional{last});
+    const auto when = times_.read(table_, last);
     if (!when) {
         return when.error();
     }
@@ -116,13 +121,13 @@ std::optional<Refusal> Stager::readRow(const UnitRule& rule, std::optional<Tempe
         return table_.refuse(written.error()).value();
     }
     stage(place, *when, *written);
-    if (const auto text = unguardedText(table_.text(note)); !text.empty()) {
-        staged_.places[place].notes.push_back({when->at, std::string{text}});
+    if (const auto text = table_.text(note); !text.empty()) {
+        staged_.places[place].notes.push_back({when->at, std::string{unguardedText(text)}});
     }
     return outside_ ? std::nullopt : stageAmbient(*when, ambientHeader.value_or(*rowUnit));
 }
 
-std::optional<Refusal> Stager::stageAmbient(Moment when, TemperatureUnit ambientUnit) {
+std::optional<Refusal> Stager::stageAmbient(const Moment& when, TemperatureUnit ambientUnit) {
     const auto cell = table_.text(ambient);
     if (cell.empty()) {
         return std::nullopt;
@@ -137,30 +142,29 @@ std::optional<Refusal> Stager::stageAmbient(Moment when, TemperatureUnit ambient
     return std::nullopt;
 }
 
-std::size_t Stager::placeOf(Where where, bool outside) {
-    key_.assign(where.bin);
-    key_ += outside ? '\1' : '\2';  // control characters are in no name
-    key_ += where.position;
-    if (expected_ < visited_.size() && visited_[expected_].key == key_) {
+std::size_t Stager::placeOf(const Where& where, bool outside) {
+    if (expected_ < visited_.size() && visited_[expected_].is(where, outside)) {
         const auto place = visited_[expected_].place;
-        expected_ = (expected_ + 1) % visited_.size();
+        expected_ = expected_ + 1 == visited_.size() ? 0 : expected_ + 1;
         return place;
     }
-    const auto [found, isNew] = places_.try_emplace(key_, visited_.size());
+    Visited key{std::string{where.bin}, std::string{where.position}, outside};
+    const auto [found, isNew] = places_.try_emplace({key.bin, key.position, outside}, visited_.size());
     if (isNew) {
-        visited_.push_back({key_, addPlace(where, outside)});
+        key.place = addPlace(where, outside);
+        visited_.push_back(std::move(key));
     }
     expected_ = (found->second + 1) % visited_.size();
     return visited_[found->second].place;
 }
 
-std::size_t Stager::addPlace(Where where, bool outside) {
+std::size_t Stager::addPlace(const Where& where, bool outside) {
     const auto binName = unguardedText(withoutBlanks(where.bin));
     const auto unnamed = outside_ ? StagedWhere::Bin::wholeSite : StagedWhere::Bin::ofTheBatch;
     const auto named = unguardedText(withoutBlanks(where.position));
     staged_.places.push_back({{binName.empty() ? unnamed : StagedWhere::Bin::named, std::string{binName},
                                outside ? "" : std::string{named.empty() ? "core" : named}}});
-    lastOfPlace_.resize(staged_.places.size(), Instant{-1});
+    lastOfPlace_.resize(staged_.places.size());  // another file may have named some before
     return staged_.rows.addList();
 }
 
@@ -184,7 +188,7 @@ std::uint32_t Stager::columnOf(TemperatureUnit rowUnit, UtcOffset offset) {
     return *lastColumn_;
 }
 
-void Stager::stage(std::size_t place, Moment when, WrittenTemperature written) {
+void Stager::stage(std::size_t place, const Moment& when, const WrittenTemperature& written) {
     staged_.rows.add(place, {when.at, columnOf(written.unit, when.offset), written.tenThousandths,
                              static_cast<std::uint32_t>(table_.line())});
 }

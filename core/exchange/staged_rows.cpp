@@ -8,16 +8,16 @@ namespace midden {
 
 namespace {
 
-/// The fresh rows of a list as one run.
+/// Puts the fresh rows of a list in order, and says what they are as a run.
 SortedRun sortedRunOf(RowList& list) {
-    SortedRun run;
-    run.rows = std::exchange(list.fresh, {});
-    if (!std::is_sorted(run.rows.begin(), run.rows.end())) {
-        std::sort(run.rows.begin(), run.rows.end());
+    auto& rows = list.fresh;
+    if (!std::is_sorted(rows.begin(), rows.end())) {
+        std::sort(rows.begin(), rows.end());
     }
-    run.count = run.rows.size();
-    run.first = run.rows.front();
-    run.last = run.rows.back();
+    SortedRun run;
+    run.count = rows.size();
+    run.first = rows.front();
+    run.last = rows.back();
     return run;
 }
 
@@ -31,7 +31,9 @@ std::size_t StagedRows::addList() {
 void StagedRows::settle() {
     for (auto& list : lists_) {
         if (!list.fresh.empty()) {
-            list.runs.push_back(sortedRunOf(list));
+            auto run = sortedRunOf(list);
+            run.rows = std::move(list.fresh);
+            list.runs.push_back(std::move(run));
         }
     }
 }
@@ -41,12 +43,14 @@ void StagedRows::putAway() {
         scratch_ = std::make_shared<ScratchFile>(room_.scratchFolder);
     }
     for (auto& list : lists_) {
-        if (!list.fresh.empty()) {
-            auto run = sortedRunOf(list);
-            run.offset = scratch_->append(std::as_bytes(std::span{run.rows}));
-            run.rows = std::vector<StagedReading>{};  // "= {}" would keep the memory
-            list.runs.push_back(std::move(run));
+        if (list.fresh.empty()) {
+            list.fresh.shrink_to_fit();  // nothing came since the last time: its memory is wanted elsewhere
+            continue;
         }
+        auto run = sortedRunOf(list);
+        run.offset = scratch_->append(std::as_bytes(std::span{list.fresh}));
+        list.runs.push_back(std::move(run));
+        list.fresh.clear();
     }
     inMemory_ = 0;
 }

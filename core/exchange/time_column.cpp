@@ -33,15 +33,16 @@ bool isInRange(Moment moment) {
 
 }  // namespace
 
-FileResult<Moment> TimeColumn::read(const CsvTable& table, std::optional<Instant> previous) {
+FileResult<Moment> TimeColumn::read(const CsvTable& table, const std::optional<Instant>& previous) {
     const auto text = table.text(column_);
-    if (const auto quick = readLikeTheLast(text)) {
-        return *quick;
+    if (const auto seconds = secondsOfTheDay(text)) {
+        return Moment{{midnight_ + *seconds}, offset_};
     }
     return readSlowly(table, text, previous);
 }
 
-std::optional<Moment> TimeColumn::readLikeTheLast(std::string_view text) const {
+/// What the clock showed, if the time is written like the last one read and of the same day.
+std::optional<std::int32_t> TimeColumn::secondsOfTheDay(std::string_view text) const {
     const bool sameDay = text.size() >= minuteLength && text.substr(0, dateLength) == day_ &&
                          (text[dateLength] == 'T' || text[dateLength] == ' ') && text[13] == ':';
     if (!sameDay) {
@@ -58,11 +59,11 @@ std::optional<Moment> TimeColumn::readLikeTheLast(std::string_view text) const {
     if (rest != offsetText_ || hour > 23 || minute > 59 || second > 59) {
         return std::nullopt;
     }
-    return Moment{{midnight_ + hour * 3'600 + minute * 60 + second}, offset_};
+    return hour * 3'600 + minute * 60 + second;
 }
 
 FileResult<Moment> TimeColumn::readSlowly(const CsvTable& table, std::string_view text,
-                                          std::optional<Instant> previous) {
+                                          const std::optional<Instant>& previous) {
     auto written = parseWrittenTime(text);
     if (!written) {
         return table.refuse(std::move(written.error()));
@@ -78,9 +79,9 @@ FileResult<Moment> TimeColumn::readSlowly(const CsvTable& table, std::string_vie
     if (!isReal(written->wall)) {
         return table.refuse({fmt::format("\"{}\" is not in the calendar", text), "a day that exists"});
     }
-    const auto moment = written->hasOffset
-                            ? FileResult<Moment>{Moment{instantOf(written->wall, written->offset), written->offset}}
-                            : momentOf(table, written->wall, previous);
+    auto moment = written->hasOffset
+                      ? FileResult<Moment>{Moment{instantOf(written->wall, written->offset), written->offset}}
+                      : momentOf(table, written->wall, previous);
     if (moment && !isInRange(*moment)) {
         return table.refuse({fmt::format("\"{}\" is out of range", text), "a year from 1970 to 9999"});
     }
@@ -90,7 +91,8 @@ FileResult<Moment> TimeColumn::readSlowly(const CsvTable& table, std::string_vie
     return moment;
 }
 
-FileResult<Moment> TimeColumn::momentOf(const CsvTable& table, const WallTime& wall, std::optional<Instant> previous) {
+FileResult<Moment> TimeColumn::momentOf(const CsvTable& table, const WallTime& wall,
+                                        const std::optional<Instant>& previous) {
     if (!zone_) {
         auto refusal = table.refuse({"the time has no offset from UTC",
                                      "--zone with the name of the local time, such as --zone Europe/London"});

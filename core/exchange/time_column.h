@@ -20,16 +20,16 @@ class TimeColumn {
     TimeColumn(std::optional<TimeZone> zone, std::size_t column) : zone_{zone}, column_{column} {}
 
     /// The time of the table's present row. From 1970 to 9999.
-    FileResult<Moment> read(const CsvTable& table, std::optional<Instant> previous);
+    FileResult<Moment> read(const CsvTable& table, const std::optional<Instant>& previous);
 
     /// Times that came twice, and where the first of them stands.
     std::int64_t twiceCome() const { return twiceCome_; }
     std::uint64_t firstTwiceCome() const { return firstTwiceCome_; }
 
   private:
-    std::optional<Moment> readLikeTheLast(std::string_view text) const;
-    FileResult<Moment> readSlowly(const CsvTable& table, std::string_view text, std::optional<Instant> previous);
-    FileResult<Moment> momentOf(const CsvTable& table, const WallTime& wall, std::optional<Instant> previous);
+    std::optional<std::int32_t> secondsOfTheDay(std::string_view text) const;
+    FileResult<Moment> readSlowly(const CsvTable& table, std::string_view text, const std::optional<Instant>& previous);
+    FileResult<Moment> momentOf(const CsvTable& table, const WallTime& wall, const std::optional<Instant>& previous);
     FileResult<DateOrder> settledOrder(const CsvTable& table) const;
     bool offsetHoldsAllDay(const WallTime& wall) const;
     void remember(std::string_view text, const WrittenTime& written, Moment moment);

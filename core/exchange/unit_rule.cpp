@@ -3,6 +3,8 @@
 
 #include <fmt/core.h>
 
+#include <array>
+
 #include "core/exchange/cells.h"
 
 namespace midden {
@@ -25,18 +27,19 @@ std::optional<std::int32_t> plainTenThousandths(std::string_view cell) {
         return std::nullopt;
     }
     const bool point = at < cell.size() && cell[at] == '.';
-    const auto decimals = point ? cell.substr(at + 1) : cell.substr(at);
-    if (decimals.size() > 4 || point == decimals.empty()) {
+    at += point ? 1 : 0;
+    const auto decimals = cell.size() - at;
+    if (decimals > 4 || point == (decimals == 0)) {
         return std::nullopt;
     }
-    for (std::size_t i = 0; i < 4; ++i) {
-        const char digit = i < decimals.size() ? decimals[i] : '0';
-        if (digit < '0' || digit > '9') {
+    for (; at < cell.size(); ++at) {
+        if (cell[at] < '0' || cell[at] > '9') {
             return std::nullopt;
         }
-        value = value * 10 + (digit - '0');
+        value = value * 10 + (cell[at] - '0');
     }
-    return value;
+    constexpr std::array<std::int32_t, 5> scales{10'000, 1'000, 100, 10, 1};
+    return value * scales[decimals];
 }
 
 }  // namespace
@@ -76,7 +79,7 @@ Result<WrittenTemperature> UnitRule::read(std::string_view cell, TemperatureUnit
     if (withoutBlanks(cell).empty()) {
         return refused("the temperature is missing", "a temperature such as 58.5 in every row");
     }
-    const auto written = parseTemperature(cell, unit);
+    auto written = parseTemperature(cell, unit);
     if (written && written->unit != unit) {
         return refused(fmt::format("\"{}\" stands in a column in {}", cell, sign(unit)),
                        "one unit, said by the header, a column \"unit\" or --unit");
