@@ -18,15 +18,17 @@ constexpr std::size_t pageOfReadings = 50'000;
 constexpr Interval always{{std::numeric_limits<std::int64_t>::min() / 2},
                           {std::numeric_limits<std::int64_t>::max() / 2}};
 
-/// Page by page. A full page may end amid the readings of one second; those are left to the next.
-void readAll(const Logbook& logbook, BatchId batch, WrittenReadings& readings) {
+/// Page by page. A full page may end amid the readings of one second; those are left to the next. Tells `read` how many
+/// readings each page brought; false when that said to stop.
+bool readAll(const Logbook& logbook, BatchId batch, WrittenReadings& readings,
+             const std::function<bool(std::size_t)>& read) {
     auto within = always;
     auto size = pageOfReadings;
     while (true) {
         const auto page = logbook.readings(batch, within, true, size);
         if (page.size() < size) {
             readings.add(page);
-            return;
+            return true;
         }
         const auto last = page.back().when.at;
         const auto next = std::find_if(page.begin(), page.end(), [&](const Reading& r) { return r.when.at == last; });
@@ -36,6 +38,9 @@ void readAll(const Logbook& logbook, BatchId batch, WrittenReadings& readings) {
         }
         readings.add({page.begin(), next});
         within.from = last;
+        if (!read(static_cast<std::size_t>(next - page.begin()))) {
+            return false;
+        }
     }
 }
 
@@ -53,7 +58,7 @@ ReviewQuestions questionsFor(const Logbook& logbook, std::vector<Criterion> crit
 
 std::string entriesNow(const Logbook& logbook, const BatchRecord& record, const std::vector<Bin>& bins) {
     WrittenReadings readings{bins, record.probes};
-    readAll(logbook, record.batch.id, readings);
+    readAll(logbook, record.batch.id, readings, [](std::size_t) { return true; });
     return canonicalEntries(record, bins, readings);
 }
 
@@ -79,16 +84,34 @@ std::string freeNumber(const Logbook& logbook, const CertificateDraft& draft, In
 }  // namespace
 
 CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria) {
-    auto record = logbook.record(batch);
+    return *draftCertificate(logbook, batch, std::move(criteria), [](double) { return true; });
+}
+
+std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
+                                                 const Onlooker& onlooker) {
+    constexpr double forRecord = 0.2;  // of the time it takes to read everything; writing it down is the rest
+    auto found = logbook.record(batch, [&](double share) { return onlooker(share * forRecord); });
+    if (!found) {
+        return {};
+    }
+    auto& record = *found;
     auto bins = logbook.bins();
     WrittenReadings readings{bins, record.probes};
-    readAll(logbook, batch, readings);
+    const auto all = static_cast<double>(std::max<std::int64_t>(1, record.readings + std::ssize(record.outside)));
+    double done = 0;
+    const bool isRead = readAll(logbook, batch, readings, [&](std::size_t count) {
+        done += static_cast<double>(count);
+        return onlooker(forRecord + (1 - forRecord) * std::min(0.99, done / all));
+    });
+    if (!isRead || !onlooker(1)) {
+        return {};
+    }
     IssuedFor issuedFor{logbook.setting(setting::group), std::move(criteria)};
     auto canonical = canonicalHead(issuedFor) + canonicalEntries(record, bins, readings);
     auto review = reviewOf(record, questionsFor(logbook, std::move(issuedFor.criteria)));
     auto digest = sha256(canonical);
-    return {std::move(record),          std::move(review),    std::move(bins),  std::move(readings),
-            std::move(issuedFor.group), std::move(canonical), std::move(digest)};
+    return CertificateDraft{std::move(record),          std::move(review),    std::move(bins),  std::move(readings),
+                            std::move(issuedFor.group), std::move(canonical), std::move(digest)};
 }
 
 IssuedCertificate numberedCertificate(const Logbook& logbook, const CertificateDraft& draft, Instant issued) {

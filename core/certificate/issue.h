@@ -20,6 +20,9 @@ struct CertificateDraft {
 
 /// Judges the batch by the criteria, in their order. Throws LogbookError.
 CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria);
+/// The same, with somebody looking on. No value when they stopped it.
+std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
+                                                 const Onlooker& onlooker);
 
 /// The certificate of this draft as issued at that instant: the one in the book if this very record was issued then,
 /// else a new one that takes the place of the batch's latest. Nothing is stored.

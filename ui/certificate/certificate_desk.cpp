@@ -7,6 +7,7 @@
 
 #include "core/logbook/book_rules.h"
 #include "ui/certificate/certificate_file.h"
+#include "ui/certificate/paper_chart.h"
 #include "ui/certificate/printed_certificate.h"
 
 namespace midden::ui {
@@ -25,20 +26,48 @@ QPageSize::PageSizeId paperOf(const Book& book) {
 CertificateDesk::CertificateDesk(Book& book) : book_{book} {}
 
 void CertificateDesk::lookAt(std::optional<BatchId> batch) {
-    batch_ = batch;
-    sheet_.reset();
-    draft_.reset();
-    judgements_.clear();
-    if (!batch) {
-        return;
+    if (batch != batch_) {
+        judgements_.clear();
+        sheet_.reset();
+        drafted_.reset();
     }
+    batch_ = batch;
     chosen_.clear();
     const auto ids = book_.setting(chosenSetting, QStringLiteral("target")).split(QLatin1Char{' '}, Qt::SkipEmptyParts);
     for (const auto& id : ids) {
         chosen_.push_back(id.toStdString());
     }
-    judgements_ = reviewOf(book_.log().record(*batch), questionsOf(book_.log())).criteria;
-    draw();
+}
+
+CertificateDesk::Work CertificateDesk::work() const {
+    return [batch = *batch_, chosen = chosen_](const Logbook& logbook, const Onlooker& onlooker) {
+        std::vector<Criterion> criteria;
+        for (auto& criterion : criteriaOf(logbook)) {
+            if (std::find(chosen.begin(), chosen.end(), criterion.id) != chosen.end()) {
+                criteria.push_back(std::move(criterion));
+            }
+        }
+        if (criteria.empty()) {
+            criteria = {targetOf(logbook)};
+        }
+        auto draft = draftCertificate(logbook, batch, std::move(criteria), onlooker);
+        if (!draft) {
+            return std::shared_ptr<Drafted>{};
+        }
+        const auto questions = questionsOf(logbook);
+        auto judgements = judgeAll(questions.criteria, draft->record, questions.materials);
+        auto drafted = std::make_shared<Drafted>(Drafted{std::move(judgements), *std::move(draft), {}});
+        drafted->overviews = overviewsOf(drafted->draft.record);
+        return drafted;
+    };
+}
+
+void CertificateDesk::take(std::shared_ptr<Drafted> drafted) {
+    sheet_.reset();  // it draws from the draft before
+    drafted_ = std::move(drafted);
+    judgements_ = drafted_->judgements;
+    const IssueNote preview{{}, book_.now(), {}, drafted_->draft.digest};
+    sheet_ = sheetOf(drafted_->draft, preview, book_.zone(), paper(), drafted_->overviews);
 }
 
 bool CertificateDesk::isChosen(const std::string& id) const {
@@ -61,24 +90,6 @@ void CertificateDesk::choose(const std::string& id, bool chosen) {
     if (!book_.isReadOnly()) {
         book_.setSetting(chosenSetting, ids.join(QLatin1Char{' '}));
     }
-    draw();
-}
-
-std::vector<Criterion> CertificateDesk::chosenCriteria() const {
-    std::vector<Criterion> criteria;
-    for (const auto& judgement : judgements_) {
-        if (isChosen(judgement.criterion.id)) {
-            criteria.push_back(judgement.criterion);
-        }
-    }
-    return criteria.empty() ? std::vector{targetOf(book_.log())} : criteria;
-}
-
-void CertificateDesk::draw() {
-    sheet_.reset();
-    draft_ = std::make_unique<CertificateDraft>(draftCertificate(book_.log(), *batch_, chosenCriteria()));
-    const IssueNote preview{{}, book_.now(), {}, draft_->digest};
-    sheet_ = sheetOf(*draft_, preview, book_.zone(), paper());
 }
 
 QSizeF CertificateDesk::paper() const {
@@ -86,7 +97,7 @@ QSizeF CertificateDesk::paper() const {
 }
 
 QString CertificateDesk::interim() const {
-    return QString::fromStdString(certificateOf(*draft_, {}, book_.zone()).interim);
+    return QString::fromStdString(certificateOf(drafted_->draft, {}, book_.zone()).interim);
 }
 
 std::vector<IssuedCertificate> CertificateDesk::issued() const {
@@ -94,7 +105,7 @@ std::vector<IssuedCertificate> CertificateDesk::issued() const {
 }
 
 IssuedCertificate CertificateDesk::numbered() const {
-    return numberedCertificate(book_.log(), *draft_, book_.now().at);
+    return numberedCertificate(book_.log(), drafted_->draft, book_.now().at);
 }
 
 void CertificateDesk::store(const IssuedCertificate& certificate) {
@@ -102,16 +113,16 @@ void CertificateDesk::store(const IssuedCertificate& certificate) {
 }
 
 QByteArray CertificateDesk::pdf(const IssuedCertificate& certificate) const {
-    return certificatePdf(*draft_, certificate, book_.zone(), paperOf(book_));
+    return certificatePdf(drafted_->draft, certificate, book_.zone(), paperOf(book_));
 }
 
 std::unique_ptr<CertificateSheet> CertificateDesk::sheetFor(const IssuedCertificate& certificate, QSizeF paper) const {
     const auto note = noteOf(certificate, book_.zone());
-    return sheetOf(*draft_, note, book_.zone(), paper);
+    return sheetOf(drafted_->draft, note, book_.zone(), paper);
 }
 
 QString CertificateDesk::suggestedFile() const {
-    auto name = QString::fromStdString(draft_->record.batch.name).toLower();
+    auto name = QString::fromStdString(drafted_->draft.record.batch.name).toLower();
     name.replace(QRegularExpression{QStringLiteral("[^\\p{L}\\p{N}]+")}, QStringLiteral("-"));
     return QStringLiteral("certificate-%1.pdf").arg(name.left(60));
 }

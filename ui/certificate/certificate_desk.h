@@ -2,12 +2,14 @@
 #pragma once
 
 #include <QString>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <vector>
 
 #include "core/certificate/issue.h"
 #include "ui/certificate/certificate_sheet.h"
+#include "ui/certificate/paper_chart.h"
 #include "ui/common/book.h"
 
 namespace midden::ui {
@@ -17,9 +19,21 @@ class CertificateDesk {
   public:
     explicit CertificateDesk(Book& book);
 
-    /// Reads the batch anew. Throws LogbookError.
+    /// Another batch has no page yet; `work` makes one, and a new one for the same.
     void lookAt(std::optional<BatchId> batch);
-    bool hasBatch() const { return sheet_ != nullptr; }
+    std::optional<BatchId> batch() const { return batch_; }
+    bool hasPage() const { return sheet_ != nullptr; }
+
+    /// What is read and judged for a page.
+    struct Drafted {
+        std::vector<Judgement> judgements;
+        CertificateDraft draft;
+        PaperOverviews overviews;  ///< of the draft's record
+    };
+    /// Can be called beside the window, with a logbook of its own. Throws LogbookError; null when it was stopped.
+    using Work = std::function<std::shared_ptr<Drafted>(const Logbook&, const Onlooker&)>;
+    Work work() const;
+    void take(std::shared_ptr<Drafted> drafted);
 
     /// Every criterion of the book judged over the batch, in the book's order.
     const std::vector<Judgement>& judgements() const { return judgements_; }
@@ -42,14 +56,11 @@ class CertificateDesk {
     QString suggestedFile() const;
 
   private:
-    std::vector<Criterion> chosenCriteria() const;
-    void draw();
-
     Book& book_;
     std::optional<BatchId> batch_;
     std::vector<std::string> chosen_;
     std::vector<Judgement> judgements_;
-    std::unique_ptr<CertificateDraft> draft_;
+    std::shared_ptr<Drafted> drafted_;
     std::unique_ptr<CertificateSheet> sheet_;
 };
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/certificate/certificate_screen.h"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QFileInfo>
 #include <QHBoxLayout>
@@ -18,6 +19,7 @@
 #include "ui/certificate/page_view.h"
 #include "ui/common/hairline.h"
 #include "ui/common/prompts.h"
+#include "ui/common/waiting_bar.h"
 #include "ui/common/words.h"
 
 namespace midden::ui {
@@ -68,16 +70,26 @@ QString answerOf(const Verification& verification) {
 }  // namespace
 
 CertificateScreen::CertificateScreen(Book& book, Prompts& prompts, QWidget* parent)
-    : QWidget{parent}, book_{book}, prompts_{prompts}, desk_{book}, later_{new QTimer{this}}, page_{new PageView} {
+    : QWidget{parent},
+      book_{book},
+      prompts_{prompts},
+      desk_{book},
+      later_{new QTimer{this}},
+      page_{new PageView},
+      waiting_{new WaitingBar{tr("Judging the batch …"), [this] { return aside_.share(); }, this}} {
     auto* pages = scrolling(page_, this);
     pages->setObjectName(QStringLiteral("pages"));
     pages->setAccessibleName(tr("Pages"));
     auto* row = new QHBoxLayout{this};
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(0);
-    row->addWidget(pages, 1);
+    auto* left = new QVBoxLayout;
+    left->addWidget(waiting_);
+    left->addWidget(pages, 1);
+    row->addLayout(left, 1);
     row->addWidget(new Hairline{Qt::Vertical, this});
     row->addWidget(makeSide());
+    setTabOrder(pages, batches_);
     connectParts();
 }
 
@@ -134,11 +146,14 @@ void CertificateScreen::connectParts() {
     });
     connect(&book_, &Book::changed, this, &CertificateScreen::refreshLater);
     connect(&book_, &Book::looksAtChanged, this, &CertificateScreen::refreshLater);
+    connect(&book_, &Book::aboutToWrite, this, &CertificateScreen::stepAside);
+    connect(waiting_, &WaitingBar::stopWanted, this, &CertificateScreen::stop);
     connect(batches_, &QComboBox::activated, this,
             [this](int index) { attempt([&] { lookAt(BatchId{batches_->itemData(index).toLongLong()}); }); });
     connect(criteria_, &CriteriaChoice::chosen, this, [this](const QString& id, bool isChosen) {
         attempt([&] { desk_.choose(id.toStdString(), isChosen); });
         showPage();
+        refreshLater();
     });
     connect(save_, &QPushButton::clicked, this, [this] { attempt([this] { save(); }); });
     connect(print_, &QPushButton::clicked, this, [this] { attempt([this] { print(); }); });
@@ -166,6 +181,10 @@ void CertificateScreen::focusInEvent(QFocusEvent* event) {
 }
 
 void CertificateScreen::lookAt(BatchId chosen) {
+    if (chosen == desk_.batch()) {
+        refreshLater();  // after it was stopped
+        return;
+    }
     for (const auto& batch : book_.log().batches()) {
         if (batch.id == chosen && !batch.stays.empty()) {
             book_.lookAt(batch.stays.back().bin, chosen);
@@ -183,11 +202,15 @@ void CertificateScreen::refreshLater() {
 }
 
 void CertificateScreen::refresh() {
-    page_->show(nullptr, {});
     answer_->clear();
     showBatches();
     const auto id = batches_->currentData();
-    desk_.lookAt(id.isValid() ? std::optional{BatchId{id.toLongLong()}} : std::nullopt);
+    const auto batch = id.isValid() ? std::optional{BatchId{id.toLongLong()}} : std::nullopt;
+    if (batch != desk_.batch()) {
+        page_->show(nullptr, {});
+    }
+    desk_.lookAt(batch);
+    draft();
     showPage();
     showIssued();
 }
@@ -203,13 +226,21 @@ void CertificateScreen::showBatches() {
 }
 
 void CertificateScreen::showPage() {
-    const bool some = desk_.hasBatch();
+    const bool some = desk_.hasPage();
     page_->show(some ? &desk_.sheet() : nullptr, some ? desk_.paper() : QSizeF{});
     criteria_->show(desk_.judgements(), [this](const std::string& id) { return desk_.isChosen(id); });
-    interim_->setText(some ? desk_.interim() : tr("No batch has begun yet. Start one on the Round."));
+    QWidget* before = batches_;  // the criteria's boxes came after the buttons below them
+    for (auto* box : criteria_->findChildren<QCheckBox*>()) {
+        setTabOrder(before, box);
+        before = box;
+    }
+    setTabOrder(before, save_);
+    interim_->setText(some            ? desk_.interim()
+                      : desk_.batch() ? QString{}
+                                      : tr("No batch has begun yet. Start one on the Round."));
     interim_->setVisible(!interim_->text().isEmpty());
     for (auto* button : {save_, print_}) {
-        button->setEnabled(some && !book_.isReadOnly());
+        button->setEnabled(some && !aside_.isRunning() && !book_.isReadOnly());
     }
 }
 

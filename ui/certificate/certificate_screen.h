@@ -4,6 +4,7 @@
 #include <QWidget>
 
 #include "ui/certificate/certificate_desk.h"
+#include "ui/common/aside.h"
 
 class QComboBox;
 class QLabel;
@@ -15,6 +16,7 @@ namespace midden::ui {
 class CriteriaChoice;
 class PageView;
 class Prompts;
+class WaitingBar;
 
 /// The certificate's page as it will print, and beside it what it is judged by. A number is given, and the record kept,
 /// when the page is saved or printed; until then it is a preview.
@@ -35,6 +37,11 @@ class CertificateScreen : public QWidget {
     void refreshLater();
     void lookAt(BatchId chosen);
     void refresh();
+    /// Reads and judges the batch beside the window, for its page.
+    void draft();
+    void take(const std::shared_ptr<CertificateDesk::Drafted>& drafted, const QString& trouble);
+    void stepAside();
+    void stop();
     void showBatches();
     void showPage();
     void showIssued();
@@ -47,9 +54,11 @@ class CertificateScreen : public QWidget {
     Book& book_;
     Prompts& prompts_;
     CertificateDesk desk_;
+    Aside aside_;
     bool stale_ = true;
     QTimer* later_;
     PageView* page_;
+    WaitingBar* waiting_;
     QComboBox* batches_ = nullptr;
     QLabel* interim_ = nullptr;
     CriteriaChoice* criteria_ = nullptr;

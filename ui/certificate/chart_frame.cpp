@@ -78,16 +78,14 @@ int daysApart(Seconds length, double width) {
 
 ChartFrame::ChartFrame(const PaperChart& chart, const QRectF& plot)
     : plot_{plot}, zone_{chart.zone}, visible_{wholeOf(chart.record)}, highest_{66} {
-    const auto take = [&](const std::vector<Sample>& samples) {
-        for (const auto& sample : samples) {
-            lowest_ = std::min(lowest_, sample.temperature().value());
-            highest_ = std::max(highest_, sample.temperature().value());
+    for (const auto& overview : *chart.overviews) {
+        const auto samples = overview.samples();
+        if (!samples.empty()) {
+            const auto [coldest, warmest] = overview.extremes(0, samples.size());
+            lowest_ = std::min(lowest_, samples[coldest].temperature().value());
+            highest_ = std::max(highest_, samples[warmest].temperature().value());
         }
-    };
-    for (const auto& track : chart.record.tracks) {
-        take(track.samples);
     }
-    take(chart.record.outside);
     for (const auto& threshold : chart.review.thresholds) {
         highest_ = std::max(highest_, threshold.threshold.value());
     }

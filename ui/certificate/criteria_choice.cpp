@@ -68,6 +68,7 @@ void CriteriaChoice::show(const std::vector<Judgement>& judgements,
         for (const auto& judgement : judgements) {
             addLine(judgement);
         }
+        fitTitles();
     }
     for (std::size_t i = 0; i < lines_.size(); ++i) {
         const auto& judgement = judgements[i];
@@ -85,6 +86,7 @@ void CriteriaChoice::addLine(const Judgement& judgement) {
     const auto id = QString::fromStdString(judgement.criterion.id);
     auto* box = new QCheckBox{words::onButton(onOneLine(judgement.criterion.title)), this};
     box->setObjectName(QStringLiteral("criterion-") + id);
+    box->setAccessibleName(onOneLine(judgement.criterion.title));
     box->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);  // a long title does not push the list wide
     box->setToolTip(words::onSeveralLines(onOneLine(judgement.criterion.title + ". " + judgement.criterion.scope)));
     auto* words = new QLabel{this};
@@ -95,7 +97,20 @@ void CriteriaChoice::addLine(const Judgement& judgement) {
     column_->addWidget(box);
     column_->addWidget(words);
     connect(box, &QCheckBox::toggled, this, [this, id](bool on) { emit chosen(id, on); });
-    lines_.push_back({id, box, words});
+    lines_.push_back({id, onOneLine(judgement.criterion.title), box, words});
+}
+
+/// A title too long for its line ends in an ellipsis; the tip has all of it.
+void CriteriaChoice::fitTitles() {
+    for (const auto& line : lines_) {
+        const int room = width() - underTheBox;
+        line.box->setText(words::onButton(line.box->fontMetrics().elidedText(line.title, Qt::ElideRight, room)));
+    }
+}
+
+void CriteriaChoice::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fitTitles();
 }
 
 }  // namespace midden::ui

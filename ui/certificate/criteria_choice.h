@@ -23,13 +23,18 @@ class CriteriaChoice : public QWidget {
   signals:
     void chosen(const QString& id, bool isChosen);
 
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+
   private:
     struct Line {
         QString id;
+        QString title;
         QCheckBox* box;
         QWidget* words;
     };
     void addLine(const Judgement& judgement);
+    void fitTitles();
 
     QVBoxLayout* column_;
     std::vector<Line> lines_;

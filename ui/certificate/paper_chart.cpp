@@ -11,7 +11,6 @@
 #include "ui/certificate/chart_frame.h"
 #include "ui/certificate/chart_marks.h"
 #include "ui/certificate/paper_font.h"
-#include "ui/chart/thinning.h"
 
 namespace midden::ui {
 
@@ -154,11 +153,11 @@ void drawThreshold(QPainter& painter, const ChartFrame& frame, const BatchReview
           number + QStringLiteral(" °C"), ink::text);
 }
 
-void drawTrace(QPainter& painter, const ChartFrame& frame, const std::vector<Sample>& samples, const PaperTrace& look) {
+void drawTrace(QPainter& painter, const ChartFrame& frame, const Overview& overview, const PaperTrace& look) {
+    const auto samples = overview.samples();
     if (samples.empty()) {
         return;
     }
-    const Overview overview{samples};
     const auto columns = static_cast<std::size_t>(frame.plot().width() / (0.15 * mm));
     const auto drawn = thinned(overview, frame.visible(), columns);
     QPainterPath path;
@@ -180,18 +179,31 @@ void drawTrace(QPainter& painter, const ChartFrame& frame, const std::vector<Sam
     }
 }
 
-void drawTraces(QPainter& painter, const ChartFrame& frame, const BatchRecord& record) {
+void drawTraces(QPainter& painter, const ChartFrame& frame, const PaperChart& chart) {
+    const BatchRecord& record = chart.record;
+    const auto& overviews = *chart.overviews;
     painter.save();
     painter.setClipRect(frame.plot().adjusted(0, -1 * mm, 0, 1 * mm));
-    drawTrace(painter, frame, record.outside, {outsideColour, Qt::SolidLine, PaperMark::none, 0.2 * mm});
+    drawTrace(painter, frame, overviews.back(), {outsideColour, Qt::SolidLine, PaperMark::none, 0.2 * mm});
     const auto tracks = tracksInOrder(record);
     for (std::size_t i = 0; i < tracks.size(); ++i) {
-        drawTrace(painter, frame, tracks[i]->samples, paperTrace(i));
+        const auto place = static_cast<std::size_t>(tracks[i] - record.tracks.data());
+        drawTrace(painter, frame, overviews[place], paperTrace(i));
     }
     painter.restore();
 }
 
 }  // namespace
+
+PaperOverviews overviewsOf(const BatchRecord& record) {
+    std::vector<Overview> overviews;
+    overviews.reserve(record.tracks.size() + 1);
+    for (const Track& track : record.tracks) {
+        overviews.emplace_back(track.samples);
+    }
+    overviews.emplace_back(record.outside);
+    return std::make_shared<const std::vector<Overview>>(std::move(overviews));
+}
 
 void drawPaperChart(QPainter& painter, const QRectF& target, const PaperChart& chart) {
     painter.save();
@@ -203,7 +215,7 @@ void drawPaperChart(QPainter& painter, const QRectF& target, const PaperChart& c
     drawAxes(painter, frame);
     drawGaps(painter, frame, chart.review);
     drawThreshold(painter, frame, chart.review);
-    drawTraces(painter, frame, chart.record);
+    drawTraces(painter, frame, chart);
     nameGaps(painter, frame, chart.review);
     nameBands(painter, frame, chart.review);
     drawLanes(painter, frame, chart);

@@ -2,14 +2,16 @@
 #include "ui/certificate/printed_certificate.h"
 
 #include "ui/certificate/certificate_file.h"
-#include "ui/certificate/paper_chart.h"
 
 namespace midden::ui {
 
 std::unique_ptr<CertificateSheet> sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
-                                          QSizeF paper) {
-    const auto drawChart = [&draft, zone](QPainter& painter, const QRectF& target) {
-        drawPaperChart(painter, target, {draft.record, draft.review, zone});
+                                          QSizeF paper, PaperOverviews overviews) {
+    if (!overviews) {
+        overviews = overviewsOf(draft.record);
+    }
+    const auto drawChart = [&draft, zone, overviews](QPainter& painter, const QRectF& target) {
+        drawPaperChart(painter, target, {draft.record, draft.review, zone, overviews});
     };
     return std::make_unique<CertificateSheet>(certificateOf(draft, note, zone), drawChart, paper);
 }

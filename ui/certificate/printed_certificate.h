@@ -7,13 +7,14 @@
 
 #include "core/certificate/issue.h"
 #include "ui/certificate/certificate_sheet.h"
+#include "ui/certificate/paper_chart.h"
 
 namespace midden::ui {
 
 /// The draft on paper of that size in millimetres; as a preview while `note` has no number. Keeps a reference to the
-/// draft, for its chart.
+/// draft, for its chart, and makes its overviews unless they are given.
 std::unique_ptr<CertificateSheet> sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
-                                          QSizeF paper);
+                                          QSizeF paper, PaperOverviews overviews = {});
 
 /// What is printed of an issued certificate besides the draft.
 IssueNote noteOf(const IssuedCertificate& certificate, const TimeZone& zone);

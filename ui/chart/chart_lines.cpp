@@ -61,7 +61,10 @@ void stroke(QPainter& painter, const QPolygonF& points, const QPen& pen) {
     const QRectF area = seen(painter, points, reach);
     Walk walk{points};
     // Strips meet on whole pixels, at whatever scale.
-    for (double left = std::floor(area.left() / stripWidth) * stripWidth; left < area.right(); left += stripWidth) {
+    const auto first = static_cast<int>(std::floor(area.left() / stripWidth));
+    const auto last = static_cast<int>(std::ceil(area.right() / stripWidth));
+    for (int strip = first; strip < last; ++strip) {
+        const double left = strip * stripWidth;
         const QPolygonF part = walk.about(left - reach, left + stripWidth + reach);
         QPen ink{pen};
         if (pen.style() == Qt::CustomDashLine) {

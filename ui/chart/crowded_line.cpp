@@ -119,8 +119,7 @@ class ColumnCover {
 std::array<QRgb, 256> inksOf(const QColor& colour) {
     std::array<QRgb, 256> inks{};
     for (int alpha = 0; alpha < 256; ++alpha) {
-        inks[static_cast<std::size_t>(alpha)] =
-            qPremultiply(qRgba(colour.red(), colour.green(), colour.blue(), alpha));
+        inks[static_cast<std::size_t>(alpha)] = qPremultiply(qRgba(colour.red(), colour.green(), colour.blue(), alpha));
     }
     return inks;
 }
@@ -143,7 +142,9 @@ QImage CrowdedLine::drawnIn(const QRect& area) const {
     for (int x = 0; x < area.width(); ++x) {
         column.clear();
         for (int i = 0; i < slicesAPixel; ++i) {
-            column.add(reaches[static_cast<std::size_t>((x + aside) * slicesAPixel + i)], area.top());
+            column.add(reaches[(static_cast<std::size_t>(x) + static_cast<std::size_t>(aside)) * slicesAPixel +
+                               static_cast<std::size_t>(i)],
+                       area.top());
         }
         for (std::ptrdiff_t y = column.first(); y < column.last(); ++y) {
             pixels[y * stride + x] = inks[column.at(y)];

@@ -153,3 +153,37 @@ TEST_CASE("everything on the certificate screen has a name") {
     CAPTURE(nameless.join("; "));
     CHECK(nameless.isEmpty());
 }
+
+TEST_CASE("the tab key goes from the batch through the criteria to the buttons and titles that are cut say so") {
+    Opened opened;
+    const auto boxes = opened.screen.findChildren<QCheckBox*>();
+    REQUIRE(boxes.size() > 3);
+    REQUIRE(QTest::qWaitFor([&] { return boxes.front()->width() > 200; }));
+    int places = 0;
+    for (QWidget* next = opened.batches()->nextInFocusChain(); next != opened.button("save");
+         next = next->nextInFocusChain()) {
+        REQUIRE(next != opened.batches());
+        places += boxes.contains(next) ? 1 : 0;
+    }
+    CHECK(places == boxes.size());
+    for (const QCheckBox* box : boxes) {
+        CAPTURE(box->text().toStdString());
+        const bool isWhole = QString{box->text()}.replace("&&", "&") == box->accessibleName();
+        CHECK((isWhole || box->text().endsWith(QChar{0x2026})));
+        CHECK(box->fontMetrics().horizontalAdvance(QString{box->text()}.replace("&&", "&")) <= box->width());
+        CHECK(box->toolTip().contains(box->accessibleName().left(20).toHtmlEscaped()));
+    }
+}
+
+TEST_CASE("a page that is being made cannot be saved and a change of the book makes another") {
+    Opened opened;
+    const auto reading =
+        opened.book->log().readings(*opened.book->batch(), {afterHours(0), afterHours(24 * 10)}, false, 10).at(2);
+    opened.book->change(Withdraw<Reading>{reading.id(), {}}, "Withdraw");
+    QTest::qWait(0);
+    REQUIRE(QTest::qWaitFor([&] { return opened.button("save")->isEnabled(); }));
+    opened.button("save")->click();
+    const auto issued = opened.book->log().certificates(*opened.book->batch());
+    REQUIRE(issued.size() == 1);
+    CHECK(issued[0].canonical.find("2026-03-03T08:00:00Z") == std::string::npos);
+}
