@@ -15,6 +15,9 @@ namespace {
 /// reading.
 constexpr Seconds readAgain = hours(2);
 
+/// A window that opens is painted first: the work would take a processor from it.
+constexpr int untilPainted = 30;  // milliseconds
+
 BinOutlook lookedAt(const BatchRecord& record, const StandingTerms& terms) {
     return outlookOf(record, stallsOf(record, terms.outlook.stalls, terms.materials), terms.outlook, terms.materials);
 }
@@ -76,7 +79,7 @@ void Outlooks::begin(BatchId batch) {
     if (std::ranges::find(waiting_, batch) == waiting_.end()) {
         waiting_.push_back(batch);
     }
-    startNext();
+    QTimer::singleShot(untilPainted, this, &Outlooks::startNext);
 }
 
 Outlooks::Known Outlooks::known(BatchRecord record, const StandingTerms& terms) {
