@@ -4,6 +4,8 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <optional>
+#include <tuple>
 
 #include "core/certificate/entry_words.h"
 
@@ -159,9 +161,17 @@ std::string WrittenReadings::seriesOf(const Reading& reading) const {
 }
 
 void WrittenReadings::add(std::span<const Reading> page) {
+    // Readings of few series follow one another in turn: a series is put into words once, not for each of its readings.
+    using Key = std::tuple<std::optional<BinId>, std::string, TemperatureUnit, std::int64_t, std::optional<ProbeId>,
+                           std::string>;
+    std::map<Key, std::string*> known;
     for (const auto& reading : page) {
-        linesBySeries_[seriesOf(reading)] +=
-            fmt::format("{} {}\n", isoUtc(reading.when.at), writtenNumber(reading.written));
+        auto& lines = known[{reading.place.bin, reading.place.position, reading.written.unit,
+                             reading.when.offset.minutes, reading.probe, reading.provenance.who}];
+        if (lines == nullptr) {
+            lines = &linesBySeries_[seriesOf(reading)];
+        }
+        *lines += fmt::format("{} {}\n", isoUtc(reading.when.at), writtenNumber(reading.written));
         if (!reading.place.isOutside()) {
             readers_.insert(reading.provenance.who);
             someWithoutProbe_ = someWithoutProbe_ || !reading.probe;

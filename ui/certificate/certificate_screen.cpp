@@ -25,7 +25,6 @@
 namespace midden::ui {
 
 namespace {
-
 constexpr int sideWidth = 384;
 constexpr int changesNamed = 12;  ///< on the screen; the command line names them all
 
@@ -84,6 +83,7 @@ CertificateScreen::CertificateScreen(Book& book, Prompts& prompts, QWidget* pare
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(0);
     auto* left = new QVBoxLayout;
+    waiting_->layout()->setContentsMargins(16, 8, 16, 8);
     left->addWidget(waiting_);
     left->addWidget(pages, 1);
     row->addLayout(left, 1);
