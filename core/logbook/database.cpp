@@ -34,6 +34,8 @@ LogbookError refusal(int code, const std::string& name, const std::string& trigg
             return {Kind::foreign, name + " is not a logbook"};
         case SQLITE_CONSTRAINT:
             return {Kind::refused, "the logbook refuses this entry: " + trigger};
+        case SQLITE_TOOBIG:
+            return {Kind::refused, "one text or value is longer than a logbook can hold"};
         case SQLITE_CANTOPEN:
             return {Kind::readOnly, name + " or its folder cannot be opened for writing"};
         case SQLITE_IOERR:

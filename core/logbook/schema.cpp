@@ -3,6 +3,7 @@
 
 #include <sqlite3.h>
 
+#include <array>
 #include <tuple>
 
 #include "core/logbook/amendment_rules.h"
@@ -14,6 +15,23 @@ namespace midden {
 namespace {
 
 constexpr int busyMilliseconds = 5'000;
+
+struct Limit {
+    int what;
+    int most;
+};
+
+/// No more than a logbook needs, so that a crafted one cannot ask for much (https://www.sqlite.org/security.html,
+/// "Untrusted SQLite database files"). The longest value is the record of a certificate, some 30 bytes a reading.
+constexpr std::array<Limit, 9> limits{{{SQLITE_LIMIT_LENGTH, 512 << 20},
+                                       {SQLITE_LIMIT_SQL_LENGTH, 100'000},
+                                       {SQLITE_LIMIT_COLUMN, 100},
+                                       {SQLITE_LIMIT_EXPR_DEPTH, 50},
+                                       {SQLITE_LIMIT_COMPOUND_SELECT, 20},
+                                       {SQLITE_LIMIT_ATTACHED, 1},
+                                       {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 50},
+                                       {SQLITE_LIMIT_VARIABLE_NUMBER, 100},
+                                       {SQLITE_LIMIT_TRIGGER_DEPTH, 10}}};
 
 using SchemaRow = std::tuple<std::string, std::string, std::string>;
 
@@ -46,6 +64,9 @@ const std::vector<SchemaRow>& ourSchema() {
 void setUpConnection(DatabaseFile& file) {
     sqlite3_busy_timeout(file.handle(), busyMilliseconds);
     sqlite3_extended_result_codes(file.handle(), 1);
+    for (const Limit& limit : limits) {
+        sqlite3_limit(file.handle(), limit.what, limit.most);
+    }
     sqlite3_db_config(file.handle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     sqlite3_db_config(file.handle(), SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
     sqlite3_db_config(file.handle(), SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);

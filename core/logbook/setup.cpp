@@ -2,6 +2,8 @@
 // Bins, probes and places.
 #include "core/logbook/setup.h"
 
+#include <algorithm>
+
 #include "core/logbook/shelf.h"
 
 namespace midden {
@@ -70,6 +72,12 @@ void expectBinNameFree(DatabaseFile& file, const Bin& bin, BinId self) {
 void expectProbeNameFree(DatabaseFile& file, const Probe& probe, ProbeId self) {
     refuseTakenName(file, "SELECT 1 FROM probe WHERE name = ? AND id <> ?", probe.name,
                     static_cast<std::int64_t>(self));
+}
+
+bool isSetUp(DatabaseFile& file, const Place& place) {
+    Query query{file, "SELECT 1 FROM place_setting WHERE bin = ? AND position = ?"};
+    query.with(place.bin, place.position);
+    return query.next();
 }
 
 bool found(DatabaseFile& file, const char* sql, auto id) {
@@ -194,14 +202,12 @@ void Shelf<Probe>::withdraw(Logbook::State& state, const ProbeId& id) {
 template <>
 const char* const Shelf<PlaceSetting>::noun = "the position";
 
+/// A position that only readings tell of has no row yet, and may be amended all the same.
 template <>
 std::optional<PlaceSetting> Shelf<PlaceSetting>::find(Logbook::State& state, const Place& place) {
-    Query query{state.file, "SELECT spot_check FROM place_setting WHERE bin = ? AND position = ?"};
-    query.with(place.bin, place.position);
-    if (!query.next()) {
-        return std::nullopt;
-    }
-    return PlaceSetting{place, query.number(0) != 0};
+    const auto places = place.bin ? placesOf(state.file, *place.bin) : std::vector<PlaceSetting>{};
+    const auto found = std::find_if(places.begin(), places.end(), [&](const auto& one) { return one.place == place; });
+    return found == places.end() ? std::nullopt : std::optional{*found};
 }
 
 template <>
@@ -209,7 +215,7 @@ Place Shelf<PlaceSetting>::put(Logbook::State& state, const PlaceSetting& settin
     if (!setting.place.bin || setting.place.position.empty()) {
         refuse("a position needs a bin and a name");
     }
-    if (find(state, setting.place)) {
+    if (isSetUp(state.file, setting.place)) {
         refuse("the position “" + setting.place.position + "” is already there");
     }
     Query{state.file, "INSERT INTO place_setting(bin, position, spot_check) VALUES (?, ?, ?)"}
@@ -220,7 +226,10 @@ Place Shelf<PlaceSetting>::put(Logbook::State& state, const PlaceSetting& settin
 
 template <>
 Place Shelf<PlaceSetting>::amend(Logbook::State& state, const PlaceSetting& was, const PlaceSetting& setting) {
-    if (setting.place != was.place && find(state, setting.place)) {
+    if (!isSetUp(state.file, was.place)) {
+        return put(state, setting);
+    }
+    if (setting.place != was.place && isSetUp(state.file, setting.place)) {
         refuse("the position “" + setting.place.position + "” is already there");
     }
     Query{state.file, "UPDATE place_setting SET bin = ?, position = ?, spot_check = ? WHERE bin = ? AND position = ?"}

@@ -9,7 +9,6 @@
 #include <QListWidget>
 #include <QLocale>
 #include <QPushButton>
-#include <QThread>
 #include <QVBoxLayout>
 
 #include "ui/common/prompts.h"
@@ -43,6 +42,7 @@ CopiesPage::CopiesPage(Prompts& prompts, std::filesystem::path place, const std:
       zone_{zone},
       books_{new QComboBox{this}},
       explained_{new QLabel{this}},
+      none_{new QLabel{this}},
       list_{new QListWidget{this}},
       inside_{new QLabel{this}},
       restore_{button(tr("Restore to a &new file…"), "copiesRestore", this)},
@@ -60,13 +60,6 @@ CopiesPage::CopiesPage(Prompts& prompts, std::filesystem::path place, const std:
     fillBooks(book);
 }
 
-CopiesPage::~CopiesPage() {
-    if (looking_ != nullptr) {
-        looking_->wait();
-        delete looking_;
-    }
-}
-
 void CopiesPage::layOut() {
     books_->setObjectName(QStringLiteral("copiesBook"));
     books_->setAccessibleName(tr("Logbook"));
@@ -75,14 +68,17 @@ void CopiesPage::layOut() {
     list_->setMinimumWidth(list_->fontMetrics().averageCharWidth() * 44);
     explained_->setObjectName(QStringLiteral("copiesExplained"));
     inside_->setObjectName(QStringLiteral("copiesInside"));
-    for (QLabel* words : {explained_, inside_}) {
+    none_->setObjectName(QStringLiteral("copiesNone"));
+    for (QLabel* words : {explained_, none_, inside_}) {
         words->setTextFormat(Qt::PlainText);
         words->setWordWrap(true);
     }
     setTone(*explained_, Tone::quiet);
+    none_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     inside_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     auto* middle = new QHBoxLayout;
     middle->setSpacing(24);
+    middle->addWidget(none_, 1);
     middle->addWidget(list_);
     middle->addWidget(inside_, 1);
     auto* buttons = new QHBoxLayout;
@@ -129,7 +125,12 @@ void CopiesPage::fillCopies() {
         list_->addItem(tr("%1, %2").arg(words::fullDayAndTime(zone_.momentAt(copy.made)),
                                         QLocale{}.formattedDataSize(static_cast<qint64>(copy.bytes), 0)));
     }
-    explained_->setText(copies_.empty() ? words::noCopies() : words::howCopiesAreKept(bookPath()));
+    explained_->setText(copies_.empty() ? QString{} : words::howCopiesAreKept(bookPath()));
+    explained_->setVisible(!copies_.empty());
+    list_->setVisible(!copies_.empty());
+    none_->setText(bookPath().isEmpty() ? words::noCopiesAtAll() : words::noCopies());
+    none_->setVisible(copies_.empty());
+    inside_->setVisible(!copies_.empty());
     salvage_->setEnabled(QFileInfo{bookPath()}.size() > 0);
     list_->setCurrentRow(copies_.empty() ? -1 : 0);
     look();
@@ -144,32 +145,30 @@ std::optional<KeptCopy> CopiesPage::chosen() const {
     return row < 0 ? std::nullopt : std::optional{copies_.at(static_cast<std::size_t>(row))};
 }
 
+CopiesPage::Looked CopiesPage::lookedInto(const std::filesystem::path& copy, const std::filesystem::path& book) {
+    Looked looked;
+    try {
+        looked.inside = lookInside(Logbook::open(copy, Logbook::Mode::readOnly));
+        looked.differences = compare(Logbook::open(book, Logbook::Mode::readOnly), copy);
+    } catch (const std::exception& error) {
+        looked.trouble = QString::fromUtf8(error.what());
+    }
+    return looked;
+}
+
 /// Reads the copy, and compares it with the book, beside the thread of the window.
 void CopiesPage::look() {
     const auto copy = chosen();
     restore_->setEnabled(copy.has_value());
     replace_->setEnabled(copy.has_value());
-    if (!copy || looking_ != nullptr) {
-        inside_->clear();
-        return;  // a look under way looks again when it comes back
+    looking_.drop();
+    inside_->setText(copy ? tr("Looking inside…") : QString{});
+    if (copy) {
+        looking_.start([this, file = copy->file, book = bookPath().toStdString()](const Aside::Watch&) {
+            const auto looked = lookedInto(file, book);
+            return [this, looked] { show(looked); };
+        });
     }
-    looked_ = {};
-    inside_->setText(tr("Looking inside…"));
-    looking_ = QThread::create([this, file = copy->file, book = bookPath().toStdString()] {
-        try {
-            looked_.inside = lookInside(Logbook::open(file, Logbook::Mode::readOnly));
-            looked_.differences = compare(Logbook::open(book, Logbook::Mode::readOnly), file);
-        } catch (const std::exception& error) {
-            looked_.trouble = QString::fromUtf8(error.what());
-        }
-    });
-    connect(looking_, &QThread::finished, this, [this, file = copy->file] {
-        looking_->deleteLater();
-        looking_ = nullptr;
-        const auto now = chosen();
-        now && now->file == file ? show(looked_) : look();
-    });
-    looking_->start();
 }
 
 void CopiesPage::show(const Looked& looked) {

@@ -8,12 +8,12 @@
 #include "core/logbook/copies.h"
 #include "core/logbook/inside.h"
 #include "core/quantities/zone.h"
+#include "ui/common/aside.h"
 
 class QComboBox;
 class QLabel;
 class QListWidget;
 class QPushButton;
-class QThread;
 
 namespace midden::ui {
 
@@ -27,9 +27,6 @@ class CopiesPage : public QWidget {
     /// `book` is the whole path of the one to begin with; empty = whichever has copies.
     CopiesPage(Prompts& prompts, std::filesystem::path place, const std::filesystem::path& book, TimeZone zone,
                QWidget* parent = nullptr);
-    CopiesPage(const CopiesPage&) = delete;
-    CopiesPage& operator=(const CopiesPage&) = delete;
-    ~CopiesPage() override;
 
     void begin();
     QString bookPath() const;
@@ -50,6 +47,7 @@ class CopiesPage : public QWidget {
         std::optional<std::vector<OnlyIn>> differences;
         QString trouble;
     };
+    static Looked lookedInto(const std::filesystem::path& copy, const std::filesystem::path& book);
     void layOut();
     void fillBooks(const std::filesystem::path& first);
     void fillCopies();
@@ -64,6 +62,7 @@ class CopiesPage : public QWidget {
     TimeZone zone_;
     QComboBox* books_;
     QLabel* explained_;
+    QLabel* none_;  ///< in the place of an empty list
     QListWidget* list_;
     QLabel* inside_;
     QPushButton* restore_;
@@ -71,8 +70,7 @@ class CopiesPage : public QWidget {
     QPushButton* salvage_;
     QPushButton* back_;
     std::vector<KeptCopy> copies_;
-    QThread* looking_ = nullptr;
-    Looked looked_;  ///< written by `looking_` while it runs
+    Aside looking_;
 };
 
 }  // namespace midden::ui

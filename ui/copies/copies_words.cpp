@@ -56,6 +56,10 @@ QString noCopies() {
         "something changes.");
 }
 
+QString noCopiesAtAll() {
+    return tr("This computer keeps no copies of any logbook yet. They are made when a book is closed.");
+}
+
 QString howCopiesAreKept(const QString& bookPath) {
     return tr("%1. Copies are made when the book is closed and every half hour while something changes; the newest of "
               "the "

@@ -15,6 +15,7 @@ QString fileName(const std::filesystem::path& file);
 /// "Wed 4 March 2026 08:10"
 QString fullDayAndTime(Moment moment);
 QString noCopies();
+QString noCopiesAtAll();
 QString howCopiesAreKept(const QString& bookPath);
 /// One line each.
 QStringList insideOf(const Inside& inside, const TimeZone& zone);

@@ -4,6 +4,7 @@
 #include <QMainWindow>
 #include <memory>
 
+#include "ui/common/aside.h"
 #include "ui/common/book.h"
 #include "ui/copies/copy_keeper.h"
 
@@ -18,6 +19,12 @@ class Prompts;
 class TroubleBar;
 class WelcomePage;
 class Workspace;
+
+/// What came of salvaging a file, in words.
+struct Salvaged {
+    QString told;
+    QString trouble;  ///< empty = there is a fresh book
+};
 
 /// The one window: a welcome while no book is open, and its bins and screens while one is.
 class MainWindow : public QMainWindow {
@@ -63,6 +70,8 @@ class MainWindow : public QMainWindow {
     void keepBeforeReplacing(const std::filesystem::path& book);
     void replaceWithCopy(const QString& path, const QString& copy);
     void salvage(const QString& path);
+    void waitForSalvage(bool isWaiting);
+    void tellOfSalvage(const QString& path, const QString& fresh, const Salvaged& salvaged);
     /// Closes the book and shows the welcome.
     void putAway();
     /// Says so when the file is moved, deleted or replaced, or comes back.
@@ -88,6 +97,7 @@ class MainWindow : public QMainWindow {
     Logbook::Standing standing_ = Logbook::Standing::inPlace;
     QLabel* status_;
     QTimer* watch_;
+    Aside salvaging_;
 };
 
 }  // namespace midden::ui

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the window does when a file is in trouble: copies, restoring, salvaging, a file that went away.
-#include <QApplication>
 #include <QFileInfo>
 #include <QLabel>
+#include <QMenuBar>
 #include <QStackedWidget>
 #include <QTemporaryDir>
 
@@ -24,6 +24,20 @@ namespace midden::ui {
 namespace {
 
 using Kind = LogbookError::Kind;
+
+/// Runs beside the thread of the window.
+Salvaged salvagedTo(const QString& fresh, const QString& damaged) {
+    Salvaged salvaged;
+    try {
+        for (const auto& sentence : inWords(salvageBook(damaged.toStdString(), fresh.toStdString(), sha256))) {
+            salvaged.told +=
+                (salvaged.told.isEmpty() ? QString{} : QStringLiteral(" ")) + QString::fromStdString(sentence);
+        }
+    } catch (const std::exception& error) {
+        salvaged.trouble = words::sentence(error);
+    }
+    return salvaged;
+}
 
 bool cannotBeOpened(Kind kind) {
     return kind == Kind::damaged || kind == Kind::foreign || kind == Kind::absent || kind == Kind::failed;
@@ -128,21 +142,28 @@ void MainWindow::salvage(const QString& path) {
     if (book_ && copyFolderName(book_->log().file()) == copyFolderName(path.toStdString())) {
         putAway();  // reading a file past SQLite would undo the locks it holds
     }
-    QApplication::setOverrideCursor(Qt::WaitCursor);
-    QStringList told;
-    try {
-        for (const auto& sentence : inWords(salvageBook(path.toStdString(), fresh->toStdString(), sha256))) {
-            told << QString::fromStdString(sentence);
-        }
-    } catch (const std::exception& error) {
-        QApplication::restoreOverrideCursor();
-        say(words::sentence(error));
-        return;
-    }
-    QApplication::restoreOverrideCursor();
     leaveCopies();
-    if (openBook(*fresh)) {
-        say(tr("Salvaged from %1, which is as it was. %2").arg(file.fileName(), told.join(QLatin1Char{' '})));
+    say(tr("Salvaging what can be read of %1. With a large file this takes some minutes; nothing is written to it.")
+            .arg(file.fileName()));
+    waitForSalvage(true);
+    salvaging_.start([this, path, fresh = *fresh](const Aside::Watch&) {
+        const auto salvaged = salvagedTo(fresh, path);
+        return [this, path, fresh, salvaged] { tellOfSalvage(path, fresh, salvaged); };
+    });
+}
+
+/// No other book is opened meanwhile.
+void MainWindow::waitForSalvage(bool isWaiting) {
+    pages_->setEnabled(!isWaiting);
+    menuBar()->setEnabled(!isWaiting);
+}
+
+void MainWindow::tellOfSalvage(const QString& path, const QString& fresh, const Salvaged& salvaged) {
+    waitForSalvage(false);
+    if (!salvaged.trouble.isEmpty()) {
+        say(salvaged.trouble);
+    } else if (openBook(fresh)) {
+        say(tr("Salvaged from %1, which is as it was. %2").arg(QFileInfo{path}.fileName(), salvaged.told));
     }
 }
 

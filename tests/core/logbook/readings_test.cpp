@@ -282,3 +282,18 @@ TEST_CASE("readings of a batch come in time order and no more than asked for") {
     CHECK(some[1].place.position == "side");
     CHECK(some[2].when.at == at(2).at);
 }
+
+TEST_CASE("a position that only readings tell of is made a spot check and back") {
+    auto book = Logbook::inMemory();
+    const auto bin = putBin(book, "North");
+    putReading(book, bin, "core", 1, 55);
+    const Place core{bin, "core"};
+    const auto applied = book.apply(Amend<PlaceSetting>{core, {core, true}, ""});
+    REQUIRE(book.places(bin).size() == 1);
+    CHECK(book.places(bin)[0].spotCheck);
+    book.apply(applied.inverse);
+    CHECK_FALSE(book.places(bin)[0].spotCheck);
+    CHECK(refusalOf([&] {
+              book.apply(Amend<PlaceSetting>{{bin, "side"}, {{bin, "side"}, true}, ""});
+          }) == LogbookError::Kind::refused);
+}

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QFile>
 #include <QListWidget>
+#include <QMenuBar>
 #include <QPushButton>
 
 #include "tests/ui/copies/copy_desk.h"
@@ -124,6 +125,10 @@ TEST_CASE("a damaged file is told of with what can be done and is never written 
         Desk::press(Qt::Key_Space);
         Desk::settle();
         CHECK(desk.prompts.asked == 1);
+        CHECK(desk.words("troubleWords").startsWith("Salvaging what can be read of plot.midden."));
+        CHECK_FALSE(desk.find("welcome").isEnabled());
+        REQUIRE(QTest::qWaitFor([&] { return !desk.words("troubleWords").startsWith("Salvaging"); }, 20'000));
+        CHECK(desk.window->menuBar()->isEnabled());
         file.seek(0);
         CHECK(file.readAll() == before);
     }
@@ -141,7 +146,8 @@ TEST_CASE("without an open book every book that has copies can be chosen") {
     desk.window->startBook(desk.path("third.midden"));
     desk.find<QAction>("actionCopies").trigger();
     CHECK(desk.find<QListWidget>("copiesList").count() == 0);
-    CHECK(desk.words("copiesExplained").contains("keeps no copies of it yet"));
+    CHECK(desk.words("copiesNone").contains("keeps no copies of it yet"));
+    CHECK_FALSE(desk.find<QListWidget>("copiesList").isVisible());
     desk.find("copiesBook").setFocus();
     Desk::press(Qt::Key_Down);
     CHECK(desk.find<QListWidget>("copiesList").count() > 0);
