@@ -65,6 +65,7 @@ void CopiesPage::layOut() {
     books_->setAccessibleName(tr("Logbook"));
     list_->setObjectName(QStringLiteral("copiesList"));
     list_->setAccessibleName(tr("Copies, newest first"));
+    list_->setFrameShape(QFrame::NoFrame);
     list_->setMinimumWidth(list_->fontMetrics().averageCharWidth() * 44);
     explained_->setObjectName(QStringLiteral("copiesExplained"));
     inside_->setObjectName(QStringLiteral("copiesInside"));
@@ -122,8 +123,11 @@ void CopiesPage::fillCopies() {
     copies_ =
         bookPath().isEmpty() ? std::vector<KeptCopy>{} : keptCopies(place_ / copyFolderName(bookPath().toStdString()));
     for (const KeptCopy& copy : copies_) {
-        list_->addItem(tr("%1, %2").arg(words::fullDayAndTime(zone_.momentAt(copy.made)),
-                                        QLocale{}.formattedDataSize(static_cast<qint64>(copy.bytes), 0)));
+        auto* item =
+            new QListWidgetItem{tr("%1, %2").arg(words::fullDayAndTime(zone_.momentAt(copy.made)),
+                                                 QLocale{}.formattedDataSize(static_cast<qint64>(copy.bytes), 0)),
+                                list_};
+        item->setSizeHint({0, list_->fontMetrics().lineSpacing() + 16});
     }
     explained_->setText(copies_.empty() ? QString{} : words::howCopiesAreKept(bookPath()));
     explained_->setVisible(!copies_.empty());

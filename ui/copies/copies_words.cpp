@@ -61,7 +61,7 @@ QString noCopiesAtAll() {
 }
 
 QString howCopiesAreKept(const QString& bookPath) {
-    return tr("%1. Copies are made when the book is closed and every half hour while something changes; the newest of "
+    return tr("%1\nCopies are made when the book is closed and every half hour while something changes; the newest of "
               "the "
               "last 7 days, 8 weeks and 24 months of use are kept.")
         .arg(bookPath);

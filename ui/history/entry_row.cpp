@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "ui/chart/entry_words.h"
+#include "ui/common/late.h"
 #include "ui/common/words.h"
 
 namespace midden::ui {
@@ -14,10 +15,6 @@ namespace {
 
 QString say(const char* words) {
     return QCoreApplication::translate("Entries", words);
-}
-
-bool isLate(const Provenance& provenance, Instant at) {
-    return provenance.source == Source::typed && provenance.entered && *provenance.entered - at > lateAfter;
 }
 
 /// How the book calls the place of a reading: "core, North", "outside air". Empty: an entry of another kind.

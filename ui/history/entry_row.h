@@ -25,9 +25,6 @@ struct EntryRow {
     bool late = false;                 ///< typed more than a day after the fact
 };
 
-/// Typed in more than a day after it happened.
-constexpr Seconds lateAfter = days(1);
-
 /// Readings between two instants, the first included, newest first. `amendments` are matched by time and place.
 std::vector<EntryRow> readingRows(const Logbook& logbook, const LoadedBatch& batch, Interval within,
                                   const std::vector<Amendment>& amendments);

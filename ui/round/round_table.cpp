@@ -7,6 +7,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/hairline.h"
+#include "ui/common/late.h"
 #include "ui/common/tone.h"
 #include "ui/common/words.h"
 #include "ui/round/reading_cell.h"
@@ -27,6 +28,20 @@ QString shapeOf(const RoundPlan& plan) {
                      .arg(row.batch ? static_cast<qlonglong>(*row.batch) : 0);
     }
     return shape;
+}
+
+/// "23 h ago", "3 days ago, typed late"
+QString agoWords(const Reading& reading, Moment now) {
+    const QString ago = words::ago(now.at - reading.when.at);
+    return isLate(reading.provenance, reading.when.at) ? RoundTable::tr("%1, typed late").arg(ago) : ago;
+}
+
+/// What this round's reading itself makes worth saying.
+QString withLateness(const RoundRow& row, const QString& means) {
+    if (!row.now || !isLate(row.now->provenance, row.now->when.at)) {
+        return means;
+    }
+    return means.isEmpty() ? RoundTable::tr("typed late") : RoundTable::tr("%1; typed late").arg(means);
 }
 
 }  // namespace
@@ -64,7 +79,8 @@ void RoundTable::show(const RoundPlan& plan, const std::map<BinId, Glance>& glan
             continue;
         }
         const auto glance = glances.find(row.bin.id);
-        lines_[i].means = glance == glances.end() ? QString{} : meaningOf(row, glance->second, plan.unit);
+        lines_[i].means =
+            withLateness(row, glance == glances.end() ? QString{} : meaningOf(row, glance->second, plan.unit));
         fill(row, lines_[i], plan.unit, now);
     }
 }
@@ -160,7 +176,7 @@ void RoundTable::addEmptyBin(const RoundRow& row, int gridRow, std::size_t index
 
 void RoundTable::fill(const RoundRow& row, Line& line, TemperatureUnit unit, Moment now) {
     line.last->setText(row.last ? words::degrees(toCelsius(row.last->written), unit) : QString{});
-    line.ago->setText(row.last ? words::ago(now.at - row.last->when.at) : tr("no reading yet"));
+    line.ago->setText(row.last ? agoWords(*row.last, now) : tr("no reading yet"));
     line.cell->setStored(row.now ? cellText(*row.now, unit) : QString{});
     const bool both = row.now && row.last;
     line.change->setText(both ? words::change(toCelsius(row.now->written) - toCelsius(row.last->written), unit)

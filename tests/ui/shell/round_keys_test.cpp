@@ -70,6 +70,26 @@ TEST_CASE("a thermometer chosen goes with the readings and as before keeps to ea
     CHECK_FALSE(desk.reading(desk.north, "side", fourthOfMarch)->probe);
 }
 
+TEST_CASE("a reading typed more than a day late says so in the round") {
+    const NoQtWarnings quiet;
+    RoundDesk desk;
+    const auto put = [&](const std::string& position, Instant at, Instant entered) {
+        Reading reading{.place = {desk.north, position}, .when = {at, {}}, .written = {550'000}};
+        reading.provenance.entered = entered;
+        desk.book().change(Put<Reading>{reading}, QStringLiteral("a reading"));
+    };
+    put("core", fourthOfMarch - days(3), fourthOfMarch);
+    put("side", fourthOfMarch - days(3), fourthOfMarch - days(2));
+    Desk::settle();
+    QStringList ages;
+    for (const QLabel* label : desk.find("roundTable").findChildren<QLabel*>()) {
+        if (label->text().contains("3 days ago")) {
+            ages << label->text();
+        }
+    }
+    CHECK(ages == QStringList{"3 days ago, typed late", "3 days ago"});
+}
+
 TEST_CASE("a number is saved when the cursor leaves the cell by any way") {
     const NoQtWarnings quiet;
     RoundDesk desk;
