@@ -11,11 +11,11 @@ namespace {
 
 /// What is particular to the amendments of one table. "{0}" is the row as it was or as it becomes: OLD or NEW.
 struct Rule {
-    EntryKind kind;
-    const char* table;
-    const char* entry;  ///< its name in every copy of the book
-    const char* batch;
-    const char* at;
+    EntryKind kind{};
+    const char* table = nullptr;
+    const char* entry = nullptr;  ///< its name in every copy of the book
+    const char* batch = nullptr;
+    const char* at = nullptr;
     const char* correctedWhen = nullptr;  ///< nothing = every change is a correction
     const char* withdrawnWhen = nullptr;  ///< nothing = every row that goes was withdrawn
     const char* putBackWhen = nullptr;    ///< nothing = when the book has an amendment of that entry

@@ -94,6 +94,12 @@ Json MergeSide::shared(EntryKind kind, Json own) const {
     return own;
 }
 
+void MergeSide::withOwnMoves(Json& shared) const {
+    if (shared.contains("moves")) {
+        shared["moves"] = inKeys(shared["moves"], sharedKeyToOwn);
+    }
+}
+
 Json MergeSide::own(const EntryName& entry, Json shared, bool withNames) const {
     for (const std::string link : linkFields) {
         if (!shared.contains(link) || !shared[link].is_string()) {
@@ -105,9 +111,7 @@ Json MergeSide::own(const EntryName& entry, Json shared, bool withNames) const {
             shared[link + "_name"] = id ? Json(nameIn(file, link, *id)) : Json();
         }
     }
-    if (shared.contains("moves")) {
-        shared["moves"] = inKeys(shared["moves"], sharedKeyToOwn);
-    }
+    withOwnMoves(shared);
     if (isSetUp(entry.kind) && !shared.contains("since")) {
         const auto id = keys.idOf(shapeOf(entry.kind).table, entry.name);
         shared["id"] = id ? Json(*id) : Json();

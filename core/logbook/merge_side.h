@@ -105,6 +105,7 @@ class MergeSide {
 
   private:
     Value liveReading(const EntryName& entry) const;
+    void withOwnMoves(Json& shared) const;
     std::string inKeys(const std::string& moves, const std::map<std::string, std::string>& exchange) const;
 
     std::map<EntryName, Changes> history_;

@@ -157,4 +157,9 @@ inline Edit someChange(const Logbook& book) {
     return kind == 3 ? Edit{Withdraw<Reading>{id, ""}} : Edit{Amend<Reading>{id, someReading(book), ""}};
 }
 
+/// Changes something, or is refused and changes nothing.
+inline void edit(Logbook& book) {
+    refusalOf([&] { book.apply(upTo(1) == 0 ? someChange(book) : somePut(book)); });
+}
+
 }  // namespace midden::trial

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // INSERT OR REPLACE and UPDATE OR REPLACE, by a tool that knows nothing of us: no row may go without a trace.
+#include <fmt/core.h>
+
 #include <catch2/catch.hpp>
 
 #include "tests/core/logbook/books.h"
@@ -96,8 +98,9 @@ std::string rowOfKey(const Table& table, const Texts& key) {
         if (contains(key, name) || !isOfAnother) {
             values.push_back(name);
         } else {
-            values.push_back("iif(typeof(" + name + ") = 'text', lower(hex(randomblob(16))), (SELECT max(" + name +
-                             ") + 2 FROM " + table.name + "))");
+            values.push_back(
+                fmt::format("iif(typeof({0}) = 'text', lower(hex(randomblob(16))), (SELECT max({0}) + 2 FROM {1}))",
+                            name, table.name));
         }
     }
     return "SELECT " + listed(values) + " FROM " + table.name + " LIMIT 1";
