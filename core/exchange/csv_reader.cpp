@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "core/exchange/utf8.h"
+#include "core/quantities/utf8.h"
 
 namespace midden {
 

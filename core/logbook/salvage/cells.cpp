@@ -4,6 +4,9 @@
 #include <algorithm>
 #include <array>
 #include <bit>
+#include <utility>
+
+#include "core/quantities/utf8.h"
 
 namespace midden::salvage {
 
@@ -53,29 +56,6 @@ class Reader {
     bool good_ = true;
 };
 
-/// UTF-8 without surrogates, overlong forms or zero bytes (RFC 3629, section 4).
-bool isText(Bytes bytes) {
-    for (std::size_t i = 0; i < bytes.size();) {
-        const unsigned char first = bytes[i];
-        const std::size_t more = first < 0x80 ? 0 : first >= 0xF0 ? 3 : first >= 0xE0 ? 2 : 1;
-        if (first == 0 || (first >= 0x80 && first < 0xC2) || first > 0xF4 || i + more >= bytes.size()) {
-            return false;
-        }
-        for (std::size_t j = 1; j <= more; ++j) {
-            if ((bytes[i + j] & 0xC0U) != 0x80) {
-                return false;
-            }
-        }
-        const unsigned char second = more > 0 ? bytes[i + 1] : 0;
-        if ((first == 0xE0 && second < 0xA0) || (first == 0xED && second >= 0xA0) || (first == 0xF0 && second < 0x90) ||
-            (first == 0xF4 && second >= 0x90)) {
-            return false;
-        }
-        i += more + 1;
-    }
-    return true;
-}
-
 std::int64_t wholeNumber(Bytes bytes) {
     std::uint64_t number = (bytes[0] & 0x80U) != 0 ? ~std::uint64_t{0} : 0;
     for (const unsigned char byte : bytes) {
@@ -103,10 +83,12 @@ std::optional<Value> valueOf(std::uint64_t type, Bytes bytes) {
     if (type == 8 || type == 9) {
         return static_cast<std::int64_t>(type - 8);
     }
-    if (type >= 13 && type % 2 == 1 && isText(bytes)) {
-        return std::string{bytes.begin(), bytes.end()};
+    if (type < 13 || type % 2 == 0) {
+        return std::nullopt;
     }
-    return std::nullopt;
+    std::string text{bytes.begin(), bytes.end()};
+    const bool isText = text.find('\0') == std::string::npos && !firstNotUtf8(text);
+    return isText ? std::optional<Value>{std::move(text)} : std::nullopt;
 }
 
 std::optional<std::vector<Value>> recordOf(Bytes payload) {

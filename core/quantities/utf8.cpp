@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/exchange/utf8.h"
+#include "core/quantities/utf8.h"
 
 #include <array>
 #include <cstdint>
