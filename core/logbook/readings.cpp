@@ -150,8 +150,8 @@ void Logbook::visitReadings(const Place& place, const std::function<void(const R
                 "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note, r.at "
                 "FROM series s CROSS JOIN reading r ON r.series = s.id "
                 "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
-                "WHERE s.bin IS ?1 AND s.position = ?2 ORDER BY r.at"};
-    query.with(place.bin, place.position);
+                "WHERE s.bin IS ?1 AND s.position = ?2 AND r.at >= ?3 AND r.at < ?4 ORDER BY r.at"};
+    query.with(place.bin, place.position, beginningOfTime, endOfTime);
     while (query.next()) {
         visit(readingFrom(query, {place, {query.number(8)}}));
     }
