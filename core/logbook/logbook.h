@@ -177,8 +177,7 @@ class Logbook {
     std::optional<Reading> reading(const ReadingId& id) const;
     /// Where readings were ever taken: outside air of the site, then by bin and position.
     std::vector<Place> placesRead() const;
-    /// Every reading of a place in time order, whichever batch it belongs to. Leaves out what another tool dated
-    /// outside the years 0 to 9999; a check says so.
+    /// Every reading of a place in time order, whichever batch it belongs to.
     void visitReadings(const Place& place, const std::function<void(const Reading&)>& visit) const;
     std::vector<Addition> additions(BatchId batch) const;    ///< in time order
     std::vector<Amendment> amendments(BatchId batch) const;  ///< oldest first

@@ -145,6 +145,7 @@ std::vector<Place> Logbook::placesRead() const {
     return places;
 }
 
+// Leaves out what another tool dated outside the years 0 to 9999; a check says so.
 void Logbook::visitReadings(const Place& place, const std::function<void(const Reading&)>& visit) const {
     Query query{state_->file,
                 "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note, r.at "
