@@ -11,6 +11,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "ui/common/named_button.h"
 #include "ui/common/prompts.h"
 #include "ui/common/tone.h"
 #include "ui/common/words.h"
@@ -19,14 +20,6 @@
 namespace midden::ui {
 
 namespace {
-
-QPushButton* button(const QString& words, const char* name, QWidget* parent) {
-    auto* made = new QPushButton{words, parent};
-    made->setObjectName(QLatin1String{name});
-    made->setAccessibleName(QString{words}.remove(QLatin1Char{'&'}));
-    made->setAutoDefault(true);
-    return made;
-}
 
 QString pathOf(const std::filesystem::path& file) {
     return QString::fromStdString(file.string());
@@ -45,10 +38,10 @@ CopiesPage::CopiesPage(Prompts& prompts, std::filesystem::path place, const std:
       none_{new QLabel{this}},
       list_{new QListWidget{this}},
       inside_{new QLabel{this}},
-      restore_{button(tr("Restore to a &new file…"), "copiesRestore", this)},
-      replace_{button(tr("Put it in the logbook's &place…"), "copiesReplace", this)},
-      salvage_{button(tr("&Salvage what can be read…"), "copiesSalvage", this)},
-      back_{button(tr("&Close"), "copiesClose", this)} {
+      restore_{namedButton(tr("Restore to a &new file…"), "copiesRestore", this)},
+      replace_{namedButton(tr("Put it in the logbook's &place…"), "copiesReplace", this)},
+      salvage_{namedButton(tr("&Salvage what can be read…"), "copiesSalvage", this)},
+      back_{namedButton(tr("&Close"), "copiesClose", this)} {
     setObjectName(QStringLiteral("copies"));
     layOut();
     connect(books_, &QComboBox::currentIndexChanged, this, &CopiesPage::fillCopies);

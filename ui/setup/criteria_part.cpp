@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "core/logbook/book_rules.h"
+#include "ui/common/named_button.h"
 #include "ui/common/palette.h"
 #include "ui/common/words.h"
 #include "ui/setup/criteria_list.h"
@@ -16,25 +17,14 @@
 
 namespace midden::ui {
 
-namespace {
-
-QPushButton* button(const char* name, const QString& words, QWidget* parent) {
-    auto* made = new QPushButton{words, parent};
-    made->setObjectName(QLatin1String{name});
-    made->setAutoDefault(true);
-    return made;
-}
-
-}  // namespace
-
 CriteriaPart::CriteriaPart(Book& book, QWidget* parent)
     : QWidget{parent},
       book_{book},
       list_{new CriteriaList{this}},
       page_{new QLabel{this}},
-      add_{button("addCriterion", tr("Add one of our own…"), this)},
-      edit_{button("editCriterion", tr("Edit…"), this)},
-      remove_{button("removeCriterion", tr("Remove"), this)},
+      add_{namedButton(tr("Add one of our own…"), "addCriterion", this)},
+      edit_{namedButton(tr("Edit…"), "editCriterion", this)},
+      remove_{namedButton(tr("Remove"), "removeCriterion", this)},
       column_{new QVBoxLayout{this}} {
     page_->setObjectName(QStringLiteral("criterionPage"));
     page_->setWordWrap(true);

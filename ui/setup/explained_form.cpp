@@ -10,6 +10,7 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
+#include "ui/common/named_button.h"
 #include "ui/common/tone.h"
 
 namespace midden::ui {
@@ -18,14 +19,6 @@ namespace {
 
 QString spoken(QString label) {
     return label.remove(QLatin1Char{'&'});
-}
-
-QPushButton* button(const QString& words, const char* name, QWidget* parent) {
-    auto* made = new QPushButton{words, parent};
-    made->setObjectName(QLatin1String{name});
-    made->setAccessibleName(spoken(words));
-    made->setAutoDefault(true);
-    return made;
 }
 
 /// Brings a widget into the part of the page that is seen.
@@ -45,8 +38,8 @@ ExplainedForm::ExplainedForm(const QString& title, const QString& go, QWidget* p
       column_{new QVBoxLayout{this}},
       grid_{new QGridLayout},
       problem_{new QLabel{this}},
-      go_{button(go, "formSave", this)},
-      cancel_{button(tr("Cancel"), "formCancel", this)} {
+      go_{namedButton(go, "formSave", this)},
+      cancel_{namedButton(tr("Cancel"), "formCancel", this)} {
     auto* heading = new QLabel{title, this};
     QFont bold = heading->font();
     bold.setWeight(QFont::DemiBold);

@@ -9,19 +9,13 @@
 #include <algorithm>
 
 #include "core/logbook/book_rules.h"
+#include "ui/common/named_button.h"
 #include "ui/common/words.h"
 #include "ui/setup/own_material_form.h"
 
 namespace midden::ui {
 
 namespace {
-
-QPushButton* button(const char* name, const QString& words, QWidget* parent) {
-    auto* made = new QPushButton{words, parent};
-    made->setObjectName(QLatin1String{name});
-    made->setAutoDefault(true);
-    return made;
-}
 
 bool isPrinted(const Material& material) {
     return std::ranges::find(builtInMaterials().all(), material.id, &Material::id) != builtInMaterials().all().end();
@@ -34,9 +28,9 @@ MaterialsPart::MaterialsPart(Book& book, QWidget* parent)
       book_{book},
       choice_{new QComboBox{this}},
       page_{new QLabel{this}},
-      change_{button("changeMaterial", tr("Change its figures…"), this)},
-      takeBack_{button("takeBackMaterial", {}, this)},
-      add_{button("addMaterial", tr("Add one of our own…"), this)},
+      change_{namedButton(tr("Change its figures…"), "changeMaterial", this)},
+      takeBack_{namedButton({}, "takeBackMaterial", this)},
+      add_{namedButton(tr("Add one of our own…"), "addMaterial", this)},
       column_{new QVBoxLayout{this}} {
     choice_->setObjectName(QStringLiteral("materialChoice"));
     choice_->setAccessibleName(tr("Material"));

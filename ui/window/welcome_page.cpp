@@ -7,21 +7,10 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "ui/common/named_button.h"
 #include "ui/common/words.h"
 
 namespace midden::ui {
-
-namespace {
-
-QPushButton* button(const QString& words, const char* name, QWidget* parent) {
-    auto* made = new QPushButton{words, parent};
-    made->setObjectName(QLatin1String{name});
-    made->setAccessibleName(QString{words}.remove(QLatin1Char{'&'}));
-    made->setAutoDefault(true);
-    return made;
-}
-
-}  // namespace
 
 WelcomePage::WelcomePage(QWidget* parent) : QWidget{parent}, recent_{new QVBoxLayout} {
     setObjectName(QStringLiteral("welcome"));
@@ -30,9 +19,9 @@ WelcomePage::WelcomePage(QWidget* parent) : QWidget{parent}, recent_{new QVBoxLa
     QFont larger = sentence->font();
     larger.setPointSizeF(larger.pointSizeF() * 1.3);
     sentence->setFont(larger);
-    auto* start = button(tr("Start a &new logbook…"), "welcomeNew", this);
+    auto* start = namedButton(tr("Start a &new logbook…"), "welcomeNew", this);
     start->setProperty("leading", true);
-    auto* open = button(tr("&Open a logbook…"), "welcomeOpen", this);
+    auto* open = namedButton(tr("&Open a logbook…"), "welcomeOpen", this);
     connect(start, &QPushButton::clicked, this, &WelcomePage::newWanted);
     connect(open, &QPushButton::clicked, this, &WelcomePage::openWanted);
 
@@ -59,7 +48,7 @@ void WelcomePage::offer(const QStringList& recentFiles) {
     }
     for (qsizetype i = 0; i < recentFiles.size(); ++i) {
         const QString& path = recentFiles.at(i);
-        auto* link = button(tr("&%1  %2").arg(i + 1).arg(words::onButton(QFileInfo{path}.fileName())), "", this);
+        auto* link = namedButton(tr("&%1  %2").arg(i + 1).arg(words::onButton(QFileInfo{path}.fileName())), "", this);
         link->setObjectName(QStringLiteral("welcomeRecent%1").arg(i + 1));
         link->setAccessibleName(tr("Open %1").arg(QFileInfo{path}.fileName()));
         link->setToolTip(path);
