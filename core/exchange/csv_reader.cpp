@@ -25,6 +25,11 @@ std::uint64_t lineBreaks(std::string_view text) {
     return count;
 }
 
+bool hasBlankEnd(std::string_view field) {
+    const auto isBlank = [](char c) { return c == ' ' || c == '\t'; };
+    return !field.empty() && (isBlank(field.front()) || isBlank(field.back()));
+}
+
 bool isBlank(const CsvRow& row) {
     return row.cells.size() == 1 && row.cells.front().text.empty() && !row.cells.front().quoted;
 }
@@ -35,7 +40,7 @@ CsvReader::CsvReader(std::shared_ptr<TextSource> source, char separator, CsvPlac
     : source_{std::move(source)},
       slices_{slices},
       separator_{separator},
-      slice_{new char[slices.slice]},  // std::make_unique would write zeros into all of it
+      slice_{new char[slices.slice + 1]},  // std::make_unique would write zeros into all of it
       offset_{from.offset},
       at_{slice_.get()},
       end_{slice_.get()},
@@ -62,13 +67,18 @@ CsvReader::CsvReader(std::shared_ptr<TextSource> source, char separator, CsvPlac
 
 FileResult<bool> CsvReader::next(CsvRow& row) {
     for (;;) {
-        auto trouble = refill();
-        if (!trouble && at_ == end_) {
+        if (auto trouble = refill()) {
+            return tl::unexpected{std::move(*trouble)};
+        }
+        if (at_ == end_) {
             return false;
         }
-        trouble = trouble ? std::move(trouble) : readRow(row);
-        if (trouble) {
-            return tl::unexpected{std::move(*trouble)};
+        row.line = line_;
+        row.cells.clear();
+        if (!readLoggerRow(row)) {
+            if (auto trouble = readRow(row)) {
+                return tl::unexpected{std::move(*trouble)};
+            }
         }
         if (!isBlank(row)) {
             return true;
@@ -92,13 +102,39 @@ CsvReader::Trouble CsvReader::refill() {
     offset_ += *got;
     at_ = slice_.get();
     end_ = at_ + rest + *got;
+    slice_[rest + *got] = '\0';  // a control character, at which a logger's row ends at the latest
     return std::nullopt;
+}
+
+/// Nearly every row of a logger passes through here at one go: no quotes, plain ASCII, no blanks around a field. False:
+/// the row is of another kind, and nothing was read.
+bool CsvReader::readLoggerRow(CsvRow& row) {
+    const char* at = at_;
+    for (const char* field = at;; field = ++at) {
+        while (kindAt(at) == Kind::plain) {
+            ++at;
+        }
+        const auto kind = kindAt(at);
+        const std::string_view text{field, static_cast<std::size_t>(at - field)};
+        if ((kind != Kind::separator && kind != Kind::lineEnd) || hasBlankEnd(text)) {
+            return false;
+        }
+        row.cells.push_back({text});
+        if (kind == Kind::lineEnd) {
+            break;
+        }
+    }
+    if (static_cast<std::size_t>(at - at_) >= slices_.longestRow) {
+        return false;
+    }
+    at_ = at;
+    takeLineEnd();
+    return true;
 }
 
 CsvReader::Trouble CsvReader::readRow(CsvRow& row) {
     const char* const begin = at_;
     limit_ = at_ + std::min(static_cast<std::size_t>(end_ - at_), slices_.longestRow);
-    row.line = line_;
     row.cells.clear();
     if (!unescaped_.empty()) {
         unescaped_.clear();
@@ -151,20 +187,10 @@ CsvReader::Trouble CsvReader::readPlain(CsvRow& row) {
 
 /// To the first character that is not a field's own.
 void CsvReader::skipPlainText() {
-    at_ = endOfPlain(at_);
-    while (at_ != limit_ && kindAt(at_) == Kind::high) {
-        sawHigh_ = true;
-        at_ = endOfPlain(at_ + 1);
+    while (at_ != limit_ && (kindAt(at_) == Kind::plain || kindAt(at_) == Kind::high)) {
+        sawHigh_ = sawHigh_ || kindAt(at_) == Kind::high;
+        ++at_;
     }
-}
-
-/// Nearly all of a file passes through this loop.
-const char* CsvReader::endOfPlain(const char* at) const {
-    const char* const limit = limit_;
-    while (at != limit && kindAt(at) == Kind::plain) {
-        ++at;
-    }
-    return at;
 }
 
 CsvReader::Trouble CsvReader::readQuoted(CsvRow& row) {

@@ -58,12 +58,12 @@ class CsvReader {
 
     Kind kindAt(const char* at) const { return kinds_[static_cast<unsigned char>(*at)]; }
     Trouble refill();
+    bool readLoggerRow(CsvRow& row);
     Trouble readRow(CsvRow& row);
     Trouble readCell(CsvRow& row);
     Trouble readPlain(CsvRow& row);
     Trouble readQuoted(CsvRow& row);
     void skipPlainText();
-    const char* endOfPlain(const char* at) const;
     bool skipQuotedText();
     Trouble controlCharacter() const;
     std::string_view withoutDoubling(std::string_view inner);
