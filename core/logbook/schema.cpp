@@ -15,6 +15,9 @@ namespace midden {
 namespace {
 
 constexpr int busyMilliseconds = 5'000;
+/// Of a new book, and of its copies. Twice SQLite's own choice: ten million readings go in with a tenth less work, and an
+/// empty book still has only half a megabyte.
+constexpr int pageBytes = 8'192;
 
 struct Limit {
     int what;
@@ -72,7 +75,8 @@ void setUpConnection(DatabaseFile& file) {
     sqlite3_db_config(file.handle(), SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
     file.run(
         "PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0;"
-        "PRAGMA foreign_keys = ON; PRAGMA synchronous = EXTRA;");
+        "PRAGMA foreign_keys = ON; PRAGMA synchronous = EXTRA; PRAGMA page_size = " +
+        std::to_string(pageBytes));
     provideJsonObject(file);
     provideReadingSlice(file);
 }
