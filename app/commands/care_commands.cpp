@@ -6,8 +6,8 @@
 #include <memory>
 
 #include "app/commands/commands.h"
-#include "core/certificate/sha256.h"
 #include "core/logbook/logbook.h"
+#include "core/quantities/sha256.h"
 
 namespace midden::app {
 

@@ -5,8 +5,8 @@
 #include <memory>
 
 #include "app/commands/commands.h"
-#include "core/certificate/sha256.h"
 #include "core/logbook/salvage.h"
+#include "core/quantities/sha256.h"
 
 namespace midden::app {
 

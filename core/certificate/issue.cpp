@@ -7,8 +7,8 @@
 #include <limits>
 
 #include "core/certificate/changes.h"
-#include "core/certificate/sha256.h"
 #include "core/logbook/book_rules.h"
+#include "core/quantities/sha256.h"
 
 namespace midden {
 

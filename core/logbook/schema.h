@@ -4,6 +4,8 @@
 
 #include <array>
 #include <span>
+#include <string>
+#include <string_view>
 
 #include "core/logbook/database.h"
 
@@ -27,6 +29,10 @@ void setUpConnection(DatabaseFile& file);
 void provideJsonObject(DatabaseFile& file);
 /// Brings the file from the format it has to the ladder's last, each step a transaction of its own.
 void climb(DatabaseFile& file, Ladder ladder = migrations);
+/// SHA-256 of what the file has for tables, indexes and triggers.
+std::string schemaDigest(DatabaseFile& file);
+/// That of a book of the newest format. A test says what it should be when a step changes.
+constexpr std::string_view schemaDigestOfOurs = "4bf79181ab8b0a05c7498f655a49ee8d4d8d81af65c03e4b2ab3b2a742e19338";
 /// Refuses a file whose tables, indexes or triggers are not exactly those of the ladder's last format.
 void expectOurSchema(DatabaseFile& file, Ladder ladder = migrations);
 /// Refuses a file that holds what its own rules forbid, as only other hands can have written it. Readings are left out:

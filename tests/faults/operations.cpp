@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/faults/operations.h"
 
-#include "core/certificate/sha256.h"
+#include "core/quantities/sha256.h"
 #include "tests/faults/trial_book.h"
 
 namespace midden::faults {

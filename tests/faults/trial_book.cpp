@@ -10,7 +10,7 @@
 #include <iterator>
 #include <stdexcept>
 
-#include "core/certificate/sha256.h"
+#include "core/quantities/sha256.h"
 
 namespace midden::faults {
 

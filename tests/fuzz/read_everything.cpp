@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/certificate/issue.h"
-#include "core/certificate/sha256.h"
 #include "core/logbook/book_rules.h"
+#include "core/quantities/sha256.h"
 #include "core/review/review_json.h"
 #include "core/review/review_text.h"
 #include "tests/fuzz/fuzz_input.h"

@@ -6,9 +6,9 @@
 #include <QStackedWidget>
 #include <QTemporaryDir>
 
-#include "core/certificate/sha256.h"
 #include "core/logbook/copies.h"
 #include "core/logbook/salvage.h"
+#include "core/quantities/sha256.h"
 #include "ui/common/prompts.h"
 #include "ui/common/saved_line.h"
 #include "ui/copies/copies_page.h"

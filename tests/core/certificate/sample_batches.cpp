@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "core/certificate/sha256.h"
+#include "core/quantities/sha256.h"
 #include "core/review/review.h"
 
 namespace midden::testing {

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <sqlite3.h>
+
 #include <catch2/catch.hpp>
 #include <fstream>
 #include <thread>
 
+#include "core/logbook/schema.h"
 #include "tests/core/logbook/books.h"
 
 using namespace midden;
@@ -51,6 +54,15 @@ TEST_CASE("a book is kept from one opening to the next") {
     CHECK(book.binNamed("North"));
     CHECK_FALSE(book.binNamed("South"));
     CHECK(book.file() == file);
+}
+
+TEST_CASE("the digest by which a book's schema is known is that of what the ladder makes") {
+    DatabaseFile made{":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+    setUpConnection(made);
+    climb(made);
+    CHECK(schemaDigest(made) == schemaDigestOfOurs);
+    made.run("CREATE INDEX one_more ON batch(name)");
+    CHECK(schemaDigest(made) != schemaDigestOfOurs);
 }
 
 TEST_CASE("the file carries our marks and keeps its rules") {

@@ -5,8 +5,8 @@
 #include <random>
 #include <set>
 
-#include "core/certificate/sha256.h"
 #include "core/logbook/salvage.h"
+#include "core/quantities/sha256.h"
 #include "tests/core/logbook/books.h"
 
 using namespace midden;

@@ -2,7 +2,7 @@
 // The canonical record of a certificate, as `verify` reads it out of a book: two of them, parted by a 0 byte.
 #include "core/certificate/canonical.h"
 #include "core/certificate/changes.h"
-#include "core/certificate/sha256.h"
+#include "core/quantities/sha256.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden {

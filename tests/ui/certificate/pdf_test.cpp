@@ -7,7 +7,7 @@
 #include <QRegularExpression>
 #include <QTemporaryDir>
 
-#include "core/certificate/sha256.h"
+#include "core/quantities/sha256.h"
 #include "tests/core/certificate/sample_batches.h"
 #include "tests/ui/support/qt_support.h"
 #include "ui/certificate/certificate_file.h"

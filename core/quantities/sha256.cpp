@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/certificate/sha256.h"
+#include "core/quantities/sha256.h"
 
 #include <fmt/core.h>
 #include <nettle/sha2.h>
