@@ -191,7 +191,7 @@ Value MergeSide::liveReading(const EntryName& entry) const {
                 "  'note', m.note, 'entered', m.entered) "
                 "FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3 "
                 "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
-                "WHERE s.bin IS ?1 AND s.position = ?2"};
+                "WHERE ifnull(s.bin, 0) = ifnull(?1, 0) AND s.position = ?2"};
     query.with(id.place.bin, id.place.position, id.at);
     return query.next() ? Value{shared(EntryKind::reading, parsed(query.text(0)))} : std::nullopt;
 }

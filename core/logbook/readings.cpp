@@ -31,7 +31,7 @@ Reading readingFrom(const Query& row, const ReadingId& id) {
 std::optional<std::int64_t> seriesHolding(DatabaseFile& file, const ReadingId& id) {
     Query query{file,
                 "SELECT s.id FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3 "
-                "WHERE s.bin IS ?1 AND s.position = ?2"};
+                "WHERE ifnull(s.bin, 0) = ifnull(?1, 0) AND s.position = ?2"};
     query.with(id.place.bin, id.place.position, id.at);
     return query.next() ? std::optional{query.number(0)} : std::nullopt;
 }
@@ -85,7 +85,7 @@ void notePutBack(DatabaseFile& file, const ReadingId& id) {
                         "  FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3"
                         "  LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at"
                         "  LEFT JOIN bin b ON b.id = s.bin LEFT JOIN probe p ON p.id = s.probe"
-                        "  WHERE s.bin IS ?1 AND s.position = ?2) AS put "
+                        "  WHERE ifnull(s.bin, 0) = ifnull(?1, 0) AND s.position = ?2) AS put "
                         "JOIN (SELECT 1) ON EXISTS (SELECT 1 FROM amendment earlier WHERE earlier.entry = put.entry)");
     Query{file, sql.c_str()}.with(id.place.bin, id.place.position, id.at).run();
 }
@@ -99,8 +99,8 @@ ReadingColumn columnOf(const Reading& reading) {
 
 std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column) {
     Query find{file,
-               "SELECT id FROM series WHERE bin IS ? AND position = ? AND probe IS ? AND unit = ? AND utc_offset = ? "
-               "AND source = ? AND who = ?"};
+               "SELECT id FROM series WHERE ifnull(bin, 0) = ifnull(?, 0) AND position = ? AND probe IS ? AND unit = ? "
+               "AND utc_offset = ? AND source = ? AND who = ?"};
     find.with(column.place.bin, column.place.position, column.probe, column.unit, column.offset, column.source,
               column.who);
     if (find.next()) {
@@ -118,7 +118,8 @@ std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column) {
 
 std::vector<SeriesRow> seriesOf(DatabaseFile& file, std::optional<BinId> bin) {
     std::vector<SeriesRow> all;
-    Query query{file, "SELECT id, position, probe, unit FROM series WHERE bin IS ? ORDER BY position, id"};
+    Query query{
+        file, "SELECT id, position, probe, unit FROM series WHERE ifnull(bin, 0) = ifnull(?, 0) ORDER BY position, id"};
     query.with(bin);
     while (query.next()) {
         SeriesRow row{query.number(0), query.text(1), {}, static_cast<TemperatureUnit>(query.number(3))};
@@ -147,11 +148,12 @@ std::vector<Place> Logbook::placesRead() const {
 
 // Leaves out what another tool dated outside the years 0 to 9999; a check says so.
 void Logbook::visitReadings(const Place& place, const std::function<void(const Reading&)>& visit) const {
-    Query query{state_->file,
-                "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note, r.at "
-                "FROM series s CROSS JOIN reading r ON r.series = s.id "
-                "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
-                "WHERE s.bin IS ?1 AND s.position = ?2 AND r.at >= ?3 AND r.at < ?4 ORDER BY r.at"};
+    Query query{
+        state_->file,
+        "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note, r.at "
+        "FROM series s CROSS JOIN reading r ON r.series = s.id "
+        "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
+        "WHERE ifnull(s.bin, 0) = ifnull(?1, 0) AND s.position = ?2 AND r.at >= ?3 AND r.at < ?4 ORDER BY r.at"};
     query.with(place.bin, place.position, beginningOfTime, endOfTime);
     while (query.next()) {
         visit(readingFrom(query, {place, {query.number(8)}}));
@@ -163,7 +165,7 @@ std::optional<Reading> findReading(DatabaseFile& file, const ReadingId& id) {
                 "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note "
                 "FROM series s CROSS JOIN reading r ON r.series = s.id AND r.at = ?3 "
                 "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
-                "WHERE s.bin IS ?1 AND s.position = ?2"};
+                "WHERE ifnull(s.bin, 0) = ifnull(?1, 0) AND s.position = ?2"};
     query.with(id.place.bin, id.place.position, id.at);
     return query.next() ? std::optional{readingFrom(query, id)} : std::nullopt;
 }

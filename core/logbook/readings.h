@@ -16,7 +16,8 @@ struct SeriesRow {
     std::optional<ProbeId> probe;
     TemperatureUnit unit{};
 };
-/// All series of a bin, or with no bin of the whole site, by position; outside air first.
+/// All series of a bin (found, as everywhere here, by the index over `ifnull(bin, 0)`), or with no bin of the whole
+/// site, by position; outside air first.
 std::vector<SeriesRow> seriesOf(DatabaseFile& file, std::optional<BinId> bin);
 
 /// The reading at this place and instant.

@@ -16,7 +16,8 @@ std::vector<StayRow> stayRows(DatabaseFile& file, BinId bin) {
     std::vector<StayRow> rows;
     Query query{file,
                 "SELECT s.batch, s.since, b.finished, NOT b.start_given AND s.since = b.started,"
-                "  (SELECT min(n.since) FROM stay n WHERE n.batch = s.batch AND n.since > s.since) "
+                "  (SELECT min(m.since) FROM move m"
+                "   WHERE m.batch = s.batch AND m.since > s.since AND m.since <= ifnull(b.finished, m.since)) "
                 "FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? ORDER BY s.since"};
     query.with(bin);
     while (query.next()) {
