@@ -272,6 +272,11 @@ std::vector<Batch> Logbook::batches() const {
     return batches;
 }
 
+std::optional<Batch> Logbook::batch(BatchId id) const {
+    ReadTransaction moment{state_->file};
+    return shownBatch(state_->file, id);
+}
+
 std::optional<Batch> Logbook::batchNamed(std::string_view name) const {
     ReadTransaction moment{state_->file};
     Query query{state_->file, "SELECT id FROM batch WHERE name = ?"};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Looking at a few readings out of many.
 #include <algorithm>
+#include <span>
 
 #include "core/logbook/entries.h"
 #include "core/logbook/readings.h"
@@ -11,13 +12,10 @@ namespace midden {
 
 namespace {
 
-/// The newest instants of a place over all its series, newest first, at most two.
-std::vector<Instant> newestTwo(DatabaseFile& file, const Place& place) {
+/// The newest instants over all series of a place, newest first, at most two.
+std::vector<Instant> newestTwo(DatabaseFile& file, std::span<const SeriesRow> ofPlace) {
     std::vector<Instant> newest;
-    for (const SeriesRow& series : seriesOf(file, place.bin)) {
-        if (series.position != place.position) {
-            continue;
-        }
+    for (const SeriesRow& series : ofPlace) {
         Query query{file, "SELECT at FROM reading WHERE series = ? ORDER BY at DESC LIMIT 2"};
         query.with(series.id);
         while (query.next()) {
@@ -30,8 +28,8 @@ std::vector<Instant> newestTwo(DatabaseFile& file, const Place& place) {
     return newest;
 }
 
-std::optional<LastReadings> lastOf(DatabaseFile& file, const Place& place) {
-    const auto newest = newestTwo(file, place);
+std::optional<LastReadings> lastOf(DatabaseFile& file, const Place& place, std::span<const SeriesRow> ofPlace) {
+    const auto newest = newestTwo(file, ofPlace);
     const auto reading = newest.empty() ? std::nullopt : findReading(file, {place, newest[0]});
     if (!reading) {
         return std::nullopt;
@@ -52,6 +50,20 @@ void addIds(DatabaseFile& file, const Place& place, std::int64_t series, Interva
     }
 }
 
+/// The readings of a series within a tenure; no value when there are more than `most`. SQLite skips rows several times
+/// faster than it counts them.
+std::optional<std::int64_t> countOf(DatabaseFile& file, std::int64_t series, const Tenure& tenure, std::int64_t most) {
+    Query more{file, "SELECT 1 FROM reading WHERE series = ? AND at >= ? AND at < ? LIMIT 1 OFFSET ?"};
+    more.with(series, tenure.from, tenure.until, most);
+    if (more.next()) {
+        return std::nullopt;
+    }
+    Query count{file, "SELECT count(*) FROM reading WHERE series = ? AND at >= ? AND at < ?"};
+    count.with(series, tenure.from, tenure.until);
+    count.next();
+    return count.number(0);
+}
+
 }  // namespace
 
 bool Logbook::isLongerThan(BatchId batch, std::int64_t readings) const {
@@ -60,15 +72,11 @@ bool Logbook::isLongerThan(BatchId batch, std::int64_t readings) const {
     for (const Tenure& tenure : tenuresOf(state_->file, batch)) {
         for (const auto bin : {std::optional{tenure.bin}, std::optional<BinId>{}}) {
             for (const SeriesRow& series : seriesOf(state_->file, bin)) {
-                Query query{state_->file,
-                            "SELECT count(*) FROM ("
-                            "SELECT 1 FROM reading WHERE series = ? AND at >= ? AND at < ? LIMIT ?)"};
-                query.with(series.id, tenure.from, tenure.until, left + 1);
-                query.next();
-                left -= query.number(0);
-                if (left < 0) {
+                const auto count = countOf(state_->file, series.id, tenure, left);
+                if (!count) {
                     return true;
                 }
+                left -= *count;
             }
         }
     }
@@ -82,24 +90,24 @@ std::vector<Addition> Logbook::additions(BatchId batch) const {
 
 std::vector<LastReadings> Logbook::lastReadings(BinId bin) const {
     ReadTransaction moment{state_->file};
-    std::vector<std::string> positions;
-    for (const SeriesRow& series : seriesOf(state_->file, bin)) {
-        if (!series.position.empty() && (positions.empty() || positions.back() != series.position)) {
-            positions.push_back(series.position);
-        }
-    }
+    const auto series = seriesOf(state_->file, bin);
     std::vector<LastReadings> all;
-    for (const std::string& position : positions) {
-        if (const auto last = lastOf(state_->file, {bin, position})) {
+    for (auto rest = std::span{series}; !rest.empty();) {
+        const std::string& position = rest.front().position;
+        const auto differs = [&](const SeriesRow& other) { return other.position != position; };
+        const auto count = static_cast<std::size_t>(std::ranges::find_if(rest, differs) - rest.begin());
+        const auto last = position.empty() ? std::nullopt : lastOf(state_->file, {bin, position}, rest.first(count));
+        if (last) {
             all.push_back(*last);
         }
+        rest = rest.subspan(count);
     }
     return all;
 }
 
 std::optional<Reading> Logbook::lastOutside() const {
     ReadTransaction moment{state_->file};
-    const auto last = lastOf(state_->file, {});
+    const auto last = lastOf(state_->file, {}, seriesOf(state_->file, {}));
     return last ? std::optional{last->last} : std::nullopt;
 }
 

@@ -155,6 +155,7 @@ class Logbook {
     std::vector<PlaceSetting> places(BinId bin) const;  ///< inside positions of a bin, alphabetically
     std::optional<Bin> binNamed(std::string_view name) const;
     std::optional<Probe> probeNamed(std::string_view name) const;
+    std::optional<Batch> batch(BatchId id) const;
     std::optional<Batch> batchNamed(std::string_view name) const;
     /// The batch in `bin` at that instant: the latest to have come there, unless finished or moved on by then.
     std::optional<BatchId> batchStanding(BinId bin, Instant at) const;

@@ -43,12 +43,6 @@ void addSpark(Glance& glance, const BatchRecord& record, Instant now) {
     }
 }
 
-std::optional<Batch> batchWith(const Logbook& logbook, BatchId id) {
-    auto all = logbook.batches();
-    const auto found = std::ranges::find(all, id, &Batch::id);
-    return found == all.end() ? std::nullopt : std::optional{std::move(*found)};
-}
-
 }  // namespace
 
 TemperatureUnit unitOf(const Logbook& logbook) {
@@ -64,7 +58,7 @@ Glance glanceAt(const Book& book, const Bin& bin) {
     }
     const Standing* standing = book.outlooks().of(*batch);
     glance.isPending = standing == nullptr;
-    glance.batch = standing == nullptr ? batchWith(book.log(), *batch) : standing->record.batch;
+    glance.batch = standing == nullptr ? book.log().batch(*batch) : standing->record.batch;
     if (standing != nullptr) {
         glance.outlook = standing->outlook;
         addSpark(glance, standing->record, now);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QObject>
+#include <QTimer>
 #include <deque>
 #include <map>
 #include <set>
@@ -37,8 +38,8 @@ class Outlooks : public QObject {
     Q_OBJECT
 
   public:
-    /// More readings than this are not worked through while somebody waits: 5 ms or so.
-    static constexpr std::int64_t mostAtOnce = 5'000;
+    /// More readings than this are not worked through while somebody waits: 2 ms or so. No paper log has as many.
+    static constexpr std::int64_t mostAtOnce = 2'000;
 
     explicit Outlooks(const Logbook& logbook, QObject* parent = nullptr);
 
@@ -88,6 +89,7 @@ class Outlooks : public QObject {
     std::map<BatchId, Known> known_;
     std::deque<BatchId> waiting_;  ///< the first of them is being worked out
     std::set<BatchId> failed_;     ///< the person has been told why
+    QTimer rest_;                  ///< runs out when the window has been at rest for long enough
     Aside aside_;
 };
 

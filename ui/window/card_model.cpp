@@ -18,9 +18,7 @@ double shareOf(const Glance& glance) {
 
 }  // namespace
 
-CardModel::CardModel(const Book& book, QObject* parent) : QAbstractListModel{parent}, book_{book} {
-    refresh();
-}
+CardModel::CardModel(const Book& book, QObject* parent) : QAbstractListModel{parent}, book_{book} {}
 
 int CardModel::rowCount(const QModelIndex& parent) const {
     return parent.isValid() ? 0 : static_cast<int>(glances_.size());
