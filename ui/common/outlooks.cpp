@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/common/outlooks.h"
 
-#include <QTimer>
 #include <algorithm>
 
 #include "core/logbook/book_rules.h"
@@ -17,6 +16,8 @@ constexpr Seconds readAgain = hours(2);
 
 /// A window that opens is painted first: the work would take a processor from it.
 constexpr int untilPainted = 30;  // milliseconds
+/// Nor is it begun anew between two numbers that are typed one after the other.
+constexpr int untilAtRest = 500;
 
 BinOutlook lookedAt(const BatchRecord& record, const StandingTerms& terms) {
     return outlookOf(record, stallsOf(record, terms.outlook.stalls, terms.materials), terms.outlook, terms.materials);
@@ -37,7 +38,10 @@ bool stoodIn(const Batch& batch, BinId bin) {
 }  // namespace
 
 Outlooks::Outlooks(const Logbook& logbook, QObject* parent) : QObject{parent}, logbook_{logbook} {
+    rest_.setSingleShot(true);
+    connect(&rest_, &QTimer::timeout, this, &Outlooks::startNext);
     takeSettings();
+    rest_.stop();  // nobody has typed yet
 }
 
 const Standing* Outlooks::of(BatchId batch) {
@@ -79,7 +83,9 @@ void Outlooks::begin(BatchId batch) {
     if (std::ranges::find(waiting_, batch) == waiting_.end()) {
         waiting_.push_back(batch);
     }
-    QTimer::singleShot(untilPainted, this, &Outlooks::startNext);
+    if (!rest_.isActive()) {
+        rest_.start(untilPainted);
+    }
 }
 
 Outlooks::Known Outlooks::known(BatchRecord record, const StandingTerms& terms) {
@@ -140,10 +146,8 @@ void Outlooks::fail(BatchId batch, const QString& sentence) {
 }
 
 void Outlooks::stepAside() {
-    if (aside_.isRunning()) {
-        aside_.drop();
-        QTimer::singleShot(0, this, &Outlooks::startNext);
-    }
+    aside_.drop();
+    rest_.start(untilAtRest);
 }
 
 bool Outlooks::isTouched(const Known& entry, const Touch& touch) {

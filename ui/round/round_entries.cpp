@@ -2,6 +2,7 @@
 // What the Round does with what is typed and pressed.
 #include <QLabel>
 #include <QPushButton>
+#include <QScopedValueRollback>
 #include <QScrollArea>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -29,6 +30,7 @@ std::optional<Celsius> celsiusOf(const std::optional<Reading>& reading) {
 /// Puts, amends or withdraws, whichever the cell asks for. True when the book now holds what the cell says.
 bool RoundScreen::store(const Reading& wanted, const std::optional<Reading>& standing, const Entry& entry,
                         const QString& label) {
+    const QScopedValueRollback storing{isStoring_, true};
     if (!entry.written) {
         return !standing || book_.change(Withdraw<Reading>{standing->id(), {}}, tr("%1 taken back").arg(label));
     }
@@ -163,11 +165,7 @@ FormTarget RoundScreen::target() const {
     if (row_ < plan_.rows.size()) {
         const RoundRow& row = plan_.rows[row_];
         target.bin = row.bin;
-        for (const Batch& batch : book_.log().batches()) {
-            if (row.batch == batch.id) {
-                target.batch = batch;
-            }
-        }
+        target.batch = row.batch ? book_.log().batch(*row.batch) : std::nullopt;
     }
     return target;
 }

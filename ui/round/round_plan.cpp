@@ -82,14 +82,13 @@ std::vector<PlaceSetting> placesOf(const Logbook& logbook, BinId bin, const std:
     return places;
 }
 
-void addRows(RoundPlan& plan, const Logbook& logbook, const Bin& bin) {
+void addRows(RoundPlan& plan, const Logbook& logbook, const std::vector<LastReadings>& newest, const Bin& bin) {
     const Instant round = plan.when.at;
     const auto batch = logbook.batchStanding(bin.id, round);
     if (!batch) {
         plan.rows.push_back({.bin = bin, .firstOfBin = true});
         return;
     }
-    const auto newest = logbook.lastReadings(bin.id);
     auto atTheEnd = foundAtTheEnd(newest, round);
     auto found = atTheEnd ? std::move(*atTheEnd) : foundInThePast(logbook, *batch, round);
     bool first = true;
@@ -106,9 +105,9 @@ void addRows(RoundPlan& plan, const Logbook& logbook, const Bin& bin) {
     }
 }
 
-void addOutside(RoundPlan& plan, const Logbook& logbook) {
+void addOutside(RoundPlan& plan, const Logbook& logbook, const std::optional<Reading>& newest) {
     Found found;
-    if (const auto newest = logbook.lastOutside(); newest && newest->place == outsidePlace()) {
+    if (newest && newest->place == outsidePlace()) {
         found.offer(*newest, plan.when.at);
     }
     if (const auto exact = logbook.reading({outsidePlace(), plan.when.at})) {
@@ -120,7 +119,15 @@ void addOutside(RoundPlan& plan, const Logbook& logbook) {
 
 }  // namespace
 
-Instant roundGoingOn(const Logbook& logbook, Instant now) {
+NewestReadings newestIn(const Logbook& logbook) {
+    NewestReadings newest{.outside = logbook.lastOutside()};
+    for (const Bin& bin : logbook.bins()) {
+        newest.ofBins.emplace(bin.id, logbook.lastReadings(bin.id));
+    }
+    return newest;
+}
+
+Instant roundGoingOn(const NewestReadings& newest, Instant now) {
     const Instant minute{now.utcSeconds - now.utcSeconds % 60};
     Instant began = minute;
     const auto consider = [&](const Reading& reading) {
@@ -128,25 +135,25 @@ Instant roundGoingOn(const Logbook& logbook, Instant now) {
             began = std::min(began, reading.when.at);
         }
     };
-    for (const Bin& bin : logbook.bins()) {
-        for (const LastReadings& place : logbook.lastReadings(bin.id)) {
+    for (const auto& [bin, places] : newest.ofBins) {
+        for (const LastReadings& place : places) {
             consider(place.last);
         }
     }
-    if (const auto outside = logbook.lastOutside()) {
-        consider(*outside);
+    if (newest.outside) {
+        consider(*newest.outside);
     }
     return began;
 }
 
-RoundPlan planRound(const Logbook& logbook, Moment at) {
+RoundPlan planRound(const Logbook& logbook, const NewestReadings& newest, Moment at) {
     RoundPlan plan{.when = at, .readOnly = logbook.isReadOnly(), .unit = unitOf(logbook), .probes = logbook.probes()};
     for (const Bin& bin : logbook.bins()) {
         if (!bin.retired) {
-            addRows(plan, logbook, bin);
+            addRows(plan, logbook, newest.ofBins.at(bin.id), bin);
         }
     }
-    addOutside(plan, logbook);
+    addOutside(plan, logbook, newest.outside);
     return plan;
 }
 

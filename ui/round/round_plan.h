@@ -3,6 +3,7 @@
 #pragma once
 
 #include <QString>
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -42,11 +43,18 @@ inline Place outsidePlace() {
     return {};
 }
 
+/// The end of what has been read.
+struct NewestReadings {
+    std::map<BinId, std::vector<LastReadings>> ofBins;
+    std::optional<Reading> outside;
+};
+NewestReadings newestIn(const Logbook& logbook);
+
 /// When the round that goes on at `now` began: the earliest of the newest readings within the last hour,
 /// or `now` itself, to the minute, when none was taken.
-Instant roundGoingOn(const Logbook& logbook, Instant now);
+Instant roundGoingOn(const NewestReadings& newest, Instant now);
 
 /// The round of `at`, which may lie in the past (paper sheets typed in later).
-RoundPlan planRound(const Logbook& logbook, Moment at);
+RoundPlan planRound(const Logbook& logbook, const NewestReadings& newest, Moment at);
 
 }  // namespace midden::ui

@@ -98,7 +98,11 @@ void RoundScreen::layOut() {
 }
 
 void RoundScreen::connectParts() {
-    connect(&book_, &Book::changed, this, &RoundScreen::refresh);
+    connect(&book_, &Book::changed, this, [this] {
+        if (!isStoring_) {
+            refresh();
+        }
+    });
     connect(&book_.outlooks(), &Outlooks::workedOut, this, &RoundScreen::refresh);
     connect(header_, &RoundHeader::timeTyped, this, [this](const QString& text) {
         const auto moment = readMoment(text, book_.zone(), book_.now());
@@ -136,13 +140,14 @@ void RoundScreen::connectParts() {
     connect(back, &QShortcut::activated, this, &RoundScreen::goToQuestion);
 }
 
-Moment RoundScreen::roundTime() const {
-    return asked_ ? *asked_ : book_.zone().momentAt(roundGoingOn(book_.log(), book_.now().at));
+Moment RoundScreen::roundTime(const NewestReadings& newest) const {
+    return asked_ ? *asked_ : book_.zone().momentAt(roundGoingOn(newest, book_.now().at));
 }
 
 void RoundScreen::refresh() {
     try {
-        plan_ = planRound(book_.log(), roundTime());
+        const NewestReadings newest = newestIn(book_.log());
+        plan_ = planRound(book_.log(), newest, roundTime(newest));
         std::map<BinId, Glance> glances;
         for (const RoundRow& row : plan_.rows) {
             if (row.batch && row.firstOfBin) {

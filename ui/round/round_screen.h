@@ -38,7 +38,7 @@ class RoundScreen : public QWidget {
     void connectParts();
     void refresh();
     void refreshEmpty();
-    Moment roundTime() const;
+    Moment roundTime(const NewestReadings& newest) const;
 
     void enterOutside(const QString& text);
     void enterReading(std::size_t row, const QString& text);
@@ -61,7 +61,8 @@ class RoundScreen : public QWidget {
     Book& book_;
     std::optional<Moment> asked_;  ///< a round of the past, as typed; no value: the one going on
     RoundPlan plan_;
-    std::size_t row_ = 0;  ///< where the cursor is, or was last
+    bool isStoring_ = false;  ///< what is shown follows once the cell has been told
+    std::size_t row_ = 0;     ///< where the cursor is, or was last
     RoundHeader* header_;
     RoundTable* table_;
     QLabel* summary_;

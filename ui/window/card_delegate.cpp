@@ -4,6 +4,7 @@
 #include <QPainter>
 #include <QPainterPath>
 #include <algorithm>
+#include <cmath>
 
 #include "ui/common/palette.h"
 #include "ui/window/card_model.h"
@@ -75,6 +76,43 @@ const Glance& glanceOf(const QModelIndex& index) {
     return static_cast<const CardModel*>(index.model())->glance(index.row());
 }
 
+/// What the line reaches in each column of pixels, as thick as a pen.
+QPolygonF outlineOf(const QPolygonF& line, double thick) {
+    QPolygonF above;
+    QPolygonF below;
+    for (const QPointF& point : line) {
+        if (above.isEmpty() || std::floor(above.back().x()) != std::floor(point.x())) {
+            above << point;
+            below << point;
+        }
+        above.back().setY(std::min(above.back().y(), point.y()));
+        below.back().setY(std::max(below.back().y(), point.y()));
+    }
+    above.translate(0, -thick / 2);
+    below.translate(0, thick / 2);
+    std::reverse(below.begin(), below.end());
+    return above + below;
+}
+
+/// More than a few hundred readings in a few columns: a logger has twenty thousand in a spark, and stroking those would
+/// take longer than all the cards.
+bool isCrowded(const QPolygonF& line, double thick) {
+    const double width = line.isEmpty() ? 0 : line.back().x() - line.front().x();
+    return line.size() > 500 && width > thick && static_cast<double>(line.size()) > 2 * width;
+}
+
+void drawLine(QPainter& painter, const QPolygonF& line, const QPen& pen) {
+    if (isCrowded(line, pen.widthF())) {
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(pen.color());
+        painter.drawPolygon(outlineOf(line, pen.widthF()));
+    } else {
+        painter.setPen(pen);
+        painter.setBrush(Qt::NoBrush);
+        painter.drawPolyline(line);
+    }
+}
+
 }  // namespace
 
 void drawSpark(QPainter& painter, const QRectF& area, const Glance& glance, const Palette& look) {
@@ -90,7 +128,8 @@ void drawSpark(QPainter& painter, const QRectF& area, const Glance& glance, cons
         area.bottom() - (glance.target.threshold.value() - coolest) / (warmest - coolest) * area.height();
     painter.setPen(QPen{look.edge, 1, Qt::DotLine});
     painter.drawLine(QPointF{area.left(), target}, QPointF{area.right(), target});
-    painter.setPen(QPen{look.trace(0).colour, 1.6, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin});
+    const QPen pen{look.trace(0).colour, 1.6, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin};
+    painter.setPen(pen);
     for (const auto& piece : glance.spark) {
         QPolygonF line;
         for (const Sample& sample : piece) {
@@ -100,9 +139,9 @@ void drawSpark(QPainter& painter, const QRectF& area, const Glance& glance, cons
             painter.setBrush(look.trace(0).colour);
             painter.drawEllipse(line.front(), 1, 1);
         }
-        painter.setBrush(Qt::NoBrush);
-        painter.drawPolyline(line);
+        drawLine(painter, line, pen);
     }
+    painter.setPen(pen);
     if (!glance.spark.empty()) {
         painter.setBrush(look.trace(0).colour);
         painter.drawEllipse(at(glance.spark.back().back()), 2, 2);
