@@ -44,6 +44,10 @@ void CertificateScreen::take(const std::shared_ptr<CertificateDesk::Drafted>& dr
 
 /// Lets go of the file, so that it can be written to; begins again as soon as the window is at rest.
 void CertificateScreen::stepAside() {
+    if (verifying_.isRunning()) {
+        verifying_.drop();
+        answer_->clear();
+    }
     if (aside_.isRunning()) {
         aside_.drop();
         refreshLater();

@@ -26,7 +26,6 @@ namespace midden::ui {
 
 namespace {
 constexpr int sideWidth = 384;
-constexpr int changesNamed = 12;  ///< on the screen; the command line names them all
 
 QLabel* plainLabel(QWidget* parent) {
     auto* label = new QLabel{parent};
@@ -42,28 +41,6 @@ QScrollArea* scrolling(QWidget* content, QWidget* parent) {
     area->setFrameShape(QFrame::NoFrame);
     area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     return area;
-}
-
-QString answerOf(const Verification& verification) {
-    if (verification.stands()) {
-        return CertificateScreen::tr("The record is still the one certificate %1 was issued on.")
-            .arg(words::text(verification.certificate.number));
-    }
-    QString answer = CertificateScreen::tr("The record is no longer the one certificate %1 was issued on.")
-                         .arg(words::text(verification.certificate.number));
-    if (!verification.storedTextIntact) {
-        answer += QLatin1Char{'\n'} +
-                  CertificateScreen::tr("The text kept with it does not have the digest that was printed.");
-    }
-    int named = 0;
-    for (const auto& change : verification.changes) {
-        if (++named > changesNamed) {
-            const auto more = static_cast<int>(verification.changes.size()) - changesNamed;
-            return answer + QLatin1Char{'\n'} + CertificateScreen::tr("and %n more", nullptr, more);
-        }
-        answer += QLatin1Char{'\n'} + words::text(change);
-    }
-    return answer;
 }
 
 }  // namespace
@@ -157,7 +134,7 @@ void CertificateScreen::connectParts() {
     });
     connect(save_, &QPushButton::clicked, this, [this] { attempt([this] { save(); }); });
     connect(print_, &QPushButton::clicked, this, [this] { attempt([this] { print(); }); });
-    connect(verify_, &QPushButton::clicked, this, [this] { attempt([this] { verify(); }); });
+    connect(verify_, &QPushButton::clicked, this, &CertificateScreen::verify);
 }
 
 void CertificateScreen::attempt(const std::function<void()>& work) {
@@ -202,6 +179,7 @@ void CertificateScreen::refreshLater() {
 }
 
 void CertificateScreen::refresh() {
+    verifying_.drop();
     answer_->clear();
     showBatches();
     const auto id = batches_->currentData();
@@ -287,13 +265,6 @@ void CertificateScreen::print() {
         emit book_.told(tr("Certificate %1 went to the printer.").arg(words::text(certificate.number)));
     } else {
         emit book_.troubled(tr("The printer did not take the certificate; save it as PDF instead."));
-    }
-}
-
-void CertificateScreen::verify() {
-    const auto verification = verifyCertificate(book_.log(), issued_->currentText().toStdString());
-    if (verification) {
-        answer_->setText(answerOf(*verification));
     }
 }
 

@@ -47,6 +47,7 @@ class CertificateScreen : public QWidget {
     void showIssued();
     void save();
     void print();
+    /// Compares the record with the chosen certificate beside the window.
     void verify();
     /// Runs what may be refused by the file; tells the person when it was.
     void attempt(const std::function<void()>& work);
@@ -55,6 +56,7 @@ class CertificateScreen : public QWidget {
     Prompts& prompts_;
     CertificateDesk desk_;
     Aside aside_;
+    Aside verifying_;
     bool stale_ = true;
     QTimer* later_;
     PageView* page_;

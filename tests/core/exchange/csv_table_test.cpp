@@ -2,6 +2,8 @@
 // RFC 4180 "Common Format and MIME Type for CSV Files", section 2, for quotes and line breaks; the rest is our own.
 #include "core/exchange/csv_table.h"
 
+#include <rapidcheck.h>
+
 #include <array>
 #include <catch2/catch.hpp>
 #include <string>
@@ -163,4 +165,35 @@ TEST_CASE("a row longer than a megabyte is refused wherever it is long") {
     CHECK(refusalOf(std::string(CsvSlices{}.longestRow * 2, ',')).starts_with("f.csv:1: the row is longer than 1 MB"));
     const std::string fits(CsvSlices{}.longestRow - 10, 'x');
     CHECK(rowsOf(head + "b,2," + fits + "\n").size() == 2);
+}
+
+// A row of plain fields is read at one go, any other field by field. A last field in quotes forces the second way.
+TEST_CASE("a row reads the same whichever way it is gone through") {
+    const auto field = rc::gen::container<std::string>(
+        rc::gen::elementOf(std::string{"a1.-T: \t,;\"\r\n\x01\x7F\x00\xC3\xA9\xFF"s}));
+    CHECK(rc::check([&] {
+        const auto first = *field;
+        const auto second = *field;
+        const auto separator = *rc::gen::element(',', ';', '\t');
+        const auto header = std::string{"time"} + separator + "temperature" + separator + "note\n";
+        const auto line = first + separator + second + separator;
+        const auto plain = readAll(header + line + "end\nx" + separator + "y" + separator + "z\n");
+        const auto quoted = readAll(header + line + "\"end\"\nx" + separator + "y" + separator + "z\n");
+        RC_ASSERT(plain.rows == quoted.rows);
+        RC_ASSERT(plain.refusal == quoted.refusal);
+    }));
+}
+
+TEST_CASE("a plain row may be as long as the longest, and no longer") {
+    const std::string header = "time,temperature,note\n";
+    const CsvSlices slices{.longestRow = 40, .slice = 64};
+    const auto readWith = [&](std::size_t noteLength) {
+        const std::string text = header + "a,1," + std::string(noteLength, 'x') + "\nb,2,y\n";
+        auto table = CsvTable::ofText("f.csv", text, specs, slices);
+        REQUIRE(table);
+        const auto row = table->next();
+        return row ? std::string{table->text(2)} : row.error().sentence();
+    };
+    CHECK(readWith(35) == std::string(35, 'x'));
+    CHECK(readWith(36) == "f.csv:2: the row is longer than 1 MB; expected rows of a time, a temperature and a few words");
 }
