@@ -8,6 +8,8 @@ namespace midden::ui {
 namespace {
 
 constexpr std::size_t blockSize = 16;
+constexpr std::int64_t placesADegree = std::int64_t{1} << 32;
+constexpr std::int64_t lastPlace = placesADegree - 1;
 
 /// The first sample at or after `at`, from `begin` on, looked for about `guess` samples further: mostly readings come
 /// evenly.
@@ -63,58 +65,60 @@ void keepColumn(const Overview& overview, std::size_t first, std::size_t last, s
 
 }  // namespace
 
-Overview::Block Overview::blockOf(std::span<const Sample> samples, std::size_t index) {
-    const auto place = static_cast<std::uint32_t>(index);
-    const auto parts = static_cast<std::int32_t>(samples[index].temperature().parts());
-    return {place, place, parts, parts};
+Overview::Block Overview::overSamples(std::size_t first, std::size_t last) const {
+    Block found;
+    for (std::size_t index = first; index < last; ++index) {
+        const std::int64_t degrees = samples_[index].temperature().parts() * placesADegree;
+        const auto place = static_cast<std::int64_t>(index);
+        found.take({degrees + place, degrees + lastPlace - place});
+    }
+    return found;
 }
 
-/// The earliest wins among equals.
-void Overview::widen(Block& block, const Block& by) {
-    if (by.least < block.least) {
-        block.least = by.least;
-        block.coldest = by.coldest;
+/// Of samples on level 0, of blocks of 16 on level 1, and so on.
+Overview::Block Overview::over(std::size_t level, std::size_t first, std::size_t last) const {
+    if (level == 0) {
+        return overSamples(first, last);
     }
-    if (by.most > block.most) {
-        block.most = by.most;
-        block.warmest = by.warmest;
+    Block found;
+    for (const Block& block : std::span{levels_[level - 1]}.subspan(first, last - first)) {
+        found.take(block);
     }
+    return found;
 }
 
 Overview::Overview(std::span<const Sample> samples) : samples_{samples} {
-    std::size_t below = samples.size();
-    while (below >= blockSize) {
-        const auto at = [&](std::size_t i) { return levels_.empty() ? blockOf(samples, i) : levels_.back()[i]; };
+    // Only whole blocks are summed up; what is left over is looked at one by one.
+    std::size_t blocks = samples.size() / blockSize;
+    while (blocks > 0) {
         std::vector<Block> level;
-        level.reserve(below / blockSize);
-        // Only whole blocks are summed up; what is left over is looked at one by one.
-        for (std::size_t start = 0; start + blockSize <= below; start += blockSize) {
-            Block block = at(start);
-            for (std::size_t i = start + 1; i < start + blockSize; ++i) {
-                widen(block, at(i));
-            }
-            level.push_back(block);
+        level.reserve(blocks);
+        for (std::size_t block = 0; block < blocks; ++block) {
+            level.push_back(over(levels_.size(), block * blockSize, (block + 1) * blockSize));
         }
         levels_.push_back(std::move(level));
-        below = levels_.back().size();
+        blocks /= blockSize;
     }
 }
 
 Overview::Extremes Overview::extremes(std::size_t first, std::size_t last) const {
-    Block found = blockOf(samples_, first);
-    std::size_t index = first;
-    while (index < last) {
-        // The largest whole block that begins here and still ends inside the range.
-        std::size_t level = 0;
-        std::size_t size = 1;
-        while (level < levels_.size() && index % (size * blockSize) == 0 && index + size * blockSize <= last) {
-            size *= blockSize;
-            ++level;
+    Block found;
+    std::size_t level = 0;
+    // What is left over on either side of whole blocks, then these on the level above.
+    for (; level < levels_.size(); ++level) {
+        const std::size_t firstBlock = (first + blockSize - 1) / blockSize;
+        const std::size_t lastBlock = last / blockSize;
+        if (firstBlock >= lastBlock) {
+            break;
         }
-        widen(found, level == 0 ? blockOf(samples_, index) : levels_[level - 1][index / size]);
-        index += size;
+        found.take(over(level, first, firstBlock * blockSize));
+        found.take(over(level, lastBlock * blockSize, last));
+        first = firstBlock;
+        last = lastBlock;
     }
-    return {found.coldest, found.warmest};
+    found.take(over(level, first, last));
+    const auto placeIn = [](std::int64_t number) { return static_cast<std::size_t>(number & lastPlace); };
+    return {placeIn(found.coldest), static_cast<std::size_t>(lastPlace) - placeIn(found.warmest)};
 }
 
 std::vector<std::size_t> thinned(const Overview& overview, Interval visible, std::size_t columns) {

@@ -2,8 +2,10 @@
 // Many readings on few pixels: what is left out must not be missed.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -28,18 +30,22 @@ class Overview {
     Extremes extremes(std::size_t first, std::size_t last) const;
 
   private:
-    /// With the temperatures themselves, so that the samples need not be looked up.
+    /// Parts of a degree and a place in one number, the degrees weighing more: the coldest is the least such number,
+    /// the warmest the greatest, and among equals the earliest wins. Samples need not be looked up, nor places compared.
     struct Block {
-        std::uint32_t coldest = 0;
-        std::uint32_t warmest = 0;
-        std::int32_t least = 0;  ///< parts of a degree
-        std::int32_t most = 0;
+        std::int64_t coldest = std::numeric_limits<std::int64_t>::max();
+        std::int64_t warmest = std::numeric_limits<std::int64_t>::min();
+
+        void take(const Block& other) {
+            coldest = std::min(coldest, other.coldest);
+            warmest = std::max(warmest, other.warmest);
+        }
     };
-    static Block blockOf(std::span<const Sample> samples, std::size_t index);
-    static void widen(Block& block, const Block& by);
+    Block overSamples(std::size_t first, std::size_t last) const;
+    Block over(std::size_t level, std::size_t first, std::size_t last) const;
 
     std::span<const Sample> samples_;
-    std::vector<std::vector<Block>> levels_;
+    std::vector<std::vector<Block>> levels_;  ///< the first one of 16 samples a block
 };
 
 /// Which samples to draw: of each of `columns` equal parts of `visible` the first, coldest, warmest and last, in time
