@@ -19,18 +19,36 @@ constexpr double pixelsPerMark = 7;
 /// Where there is no room for all, about so far apart.
 constexpr double pixelsBetweenMarks = 110;
 
-bool gapBetween(const IntervalSet& gaps, Instant from, Instant to) {
-    const auto next = std::ranges::lower_bound(gaps, from, {}, &Interval::from);
-    return next != gaps.end() && next->to <= to;
-}
+/// Where a line is broken, asked from left to right.
+class Breaks {
+  public:
+    Breaks(const IntervalSet& gaps, Instant from)
+        : next_{std::ranges::lower_bound(gaps, from, {}, &Interval::from)}, end_{gaps.end()} {}
+
+    bool isOneBetween(Instant from, Instant to) {
+        while (next_ != end_ && next_->from < from) {
+            ++next_;
+        }
+        return next_ != end_ && next_->to <= to;
+    }
+
+  private:
+    IntervalSet::const_iterator next_;
+    IntervalSet::const_iterator end_;
+};
 
 std::vector<ChartLine> linesOf(const Overview& overview, const IntervalSet& gaps, const ChartView& view) {
     std::vector<ChartLine> lines;
     const auto samples = overview.samples();
     const auto columns = static_cast<std::size_t>(std::max(1.0, view.columns));
-    for (const std::size_t index : thinned(overview, view.visible, columns * slicesAColumn)) {
+    const auto drawn = thinned(overview, view.visible, columns * slicesAColumn);
+    if (drawn.empty()) {
+        return lines;
+    }
+    Breaks breaks{gaps, samples[drawn.front()].at};
+    for (const std::size_t index : drawn) {
         const Sample& sample = samples[index];
-        if (lines.empty() || gapBetween(gaps, lines.back().back().at, sample.at)) {
+        if (lines.empty() || breaks.isOneBetween(lines.back().back().at, sample.at)) {
             lines.emplace_back();
         }
         lines.back().push_back({sample.at, sample.temperature().value()});
