@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
+#include <utility>
 #include <vector>
 
 namespace midden::ui {
@@ -19,7 +20,6 @@ struct Reach {
     float top = std::numeric_limits<float>::infinity();
     float bottom = -std::numeric_limits<float>::infinity();
 
-    bool isEmpty() const { return top > bottom; }
     void add(float y) { take({y, y}); }
     void take(const Reach& other) {
         top = std::min(top, other.top);
@@ -44,13 +44,16 @@ class Slices {
         }
         const double rise = to.x() > from.x() ? (to.y() - from.y()) / (to.x() - from.x()) : 0;
         const auto heightAt = [&](double x) { return static_cast<float>(from.y() + (x - from.x()) * rise); };
-        for (std::size_t slice = sliceAt(first); slice <= sliceAt(last); ++slice) {
-            reaches_[slice].add(heightAt(std::max(first, static_cast<double>(slice))));
-            reaches_[slice].add(heightAt(std::min(last, static_cast<double>(slice + 1))));
+        float height = heightAt(first);
+        const std::size_t lastSlice = sliceAt(last);
+        for (std::size_t slice = sliceAt(first); slice < lastSlice; ++slice) {
+            reaches_[slice].add(height);
+            height = heightAt(static_cast<double>(slice + 1));
+            reaches_[slice].add(height);
         }
-        if (to.x() <= last) {  // exactly there, upright segments and all
-            reaches_[sliceAt(last)].add(static_cast<float>(to.y()));
-        }
+        reaches_[lastSlice].add(height);
+        // Exactly there, upright segments and all.
+        reaches_[lastSlice].add(to.x() <= last ? static_cast<float>(to.y()) : heightAt(last));
     }
 
   private:
@@ -77,42 +80,51 @@ std::vector<Reach> widened(const std::vector<Reach>& thin, double radius) {
     return wide;
 }
 
-/// How much of each pixel of one column is covered.
+/// How much of each pixel of one column is covered: kept as what changes from row to row, so that a long reach takes no
+/// longer to add than a short one.
 class ColumnCover {
   public:
-    explicit ColumnCover(int height) : cover_(static_cast<std::size_t>(height)) {}
+    explicit ColumnCover(int height) : height_{static_cast<float>(height)}, changes_(asIndex(height) + 2) {}
 
-    void clear() {
-        std::fill(cover_.begin() + first_, cover_.begin() + last_, std::uint16_t{0});
-        first_ = last_ = 0;
-    }
     void add(const Reach& reach, int top) {
-        const float from = std::clamp(reach.top - static_cast<float>(top), 0.0F, height());
-        const float to = std::clamp(reach.bottom - static_cast<float>(top), 0.0F, height());
-        if (reach.isEmpty() || from >= to) {
-            return;
+        const float from = std::clamp(reach.top - static_cast<float>(top), 0.0F, height_);
+        const float to = std::clamp(reach.bottom - static_cast<float>(top), 0.0F, height_);
+        if (from < to) {
+            change(from, whole);
+            change(to, -whole);
+            first_ = std::min(first_, static_cast<int>(from));
+            last_ = std::max(last_, static_cast<int>(std::ceil(to)));
         }
-        const auto first = static_cast<std::ptrdiff_t>(from);
-        const auto last = static_cast<std::ptrdiff_t>(std::ceil(to));
-        std::for_each(cover_.begin() + first, cover_.begin() + last, [](std::uint16_t& cover) { cover += whole; });
-        cover_[static_cast<std::size_t>(first)] -= partOf(from - std::floor(from));
-        cover_[static_cast<std::size_t>(last - 1)] -= partOf(std::ceil(to) - to);
-        first_ = first_ == last_ ? first : std::min(first_, first);
-        last_ = std::max(last_, last);
     }
-    std::ptrdiff_t first() const { return first_; }
-    std::ptrdiff_t last() const { return last_; }
-    /// 0 to 255.
-    std::size_t at(std::ptrdiff_t row) const { return cover_[static_cast<std::size_t>(row)]; }
+    /// Calls `paint` with each row and its cover, 0 to 255, and starts afresh.
+    template <class Paint>
+    void empty(const Paint& paint) {
+        int cover = 0;
+        for (int row = first_; row < last_; ++row) {
+            cover += std::exchange(changes_[asIndex(row)], 0);
+            paint(row, asIndex(cover));
+        }
+        changes_[asIndex(last_)] = 0;
+        changes_[asIndex(last_) + 1] = 0;
+        first_ = static_cast<int>(height_);
+        last_ = 0;
+    }
 
   private:
-    static constexpr std::uint16_t whole = 255 / slicesAPixel;
-    static std::uint16_t partOf(float share) { return static_cast<std::uint16_t>(share * whole); }
-    float height() const { return static_cast<float>(cover_.size()); }
+    static constexpr int whole = 255 / slicesAPixel;
+    static std::size_t asIndex(int row) { return static_cast<std::size_t>(row); }
 
-    std::vector<std::uint16_t> cover_;
-    std::ptrdiff_t first_ = 0;
-    std::ptrdiff_t last_ = 0;
+    void change(float at, int by) {
+        const int row = static_cast<int>(at);
+        const int below = static_cast<int>((at - static_cast<float>(row)) * static_cast<float>(by));
+        changes_[asIndex(row)] += by - below;
+        changes_[asIndex(row) + 1] += below;
+    }
+
+    float height_;
+    std::vector<int> changes_;
+    int first_ = static_cast<int>(height_);
+    int last_ = 0;
 };
 
 /// The colour, by how much of a pixel it covers.
@@ -139,16 +151,12 @@ QImage CrowdedLine::drawnIn(const QRect& area) const {
     const std::ptrdiff_t stride = image.bytesPerLine() / static_cast<std::ptrdiff_t>(sizeof(QRgb));
     const auto inks = inksOf(colour);
     ColumnCover column{area.height()};
+    auto reach = reaches.begin() + static_cast<std::ptrdiff_t>(aside) * slicesAPixel;
     for (int x = 0; x < area.width(); ++x) {
-        column.clear();
         for (int i = 0; i < slicesAPixel; ++i) {
-            column.add(reaches[(static_cast<std::size_t>(x) + static_cast<std::size_t>(aside)) * slicesAPixel +
-                               static_cast<std::size_t>(i)],
-                       area.top());
+            column.add(*reach++, area.top());
         }
-        for (std::ptrdiff_t y = column.first(); y < column.last(); ++y) {
-            pixels[y * stride + x] = inks[column.at(y)];
-        }
+        column.empty([&](int y, std::size_t cover) { pixels[y * stride + x] = inks[cover]; });
     }
     return image;
 }
