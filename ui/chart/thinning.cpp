@@ -11,6 +11,12 @@ constexpr std::size_t blockSize = 16;
 constexpr std::int64_t placesADegree = std::int64_t{1} << 32;
 constexpr std::int64_t lastPlace = placesADegree - 1;
 
+/// How many samples a block of a level holds.
+constexpr std::size_t blockOn(std::size_t level) {
+    return std::size_t{1} << (4 * level);
+}
+static_assert(blockOn(1) == blockSize);
+
 /// The first sample at or after `at`, from `begin` on, looked for about `guess` samples further: mostly readings come
 /// evenly.
 std::size_t firstNotBefore(std::span<const Sample> samples, std::size_t begin, Instant at, std::size_t guess) {
@@ -101,24 +107,43 @@ Overview::Overview(std::span<const Sample> samples) : samples_{samples} {
     }
 }
 
-Overview::Extremes Overview::extremes(std::size_t first, std::size_t last) const {
-    Block found;
-    std::size_t level = 0;
-    // What is left over on either side of whole blocks, then these on the level above.
-    for (; level < levels_.size(); ++level) {
-        const std::size_t firstBlock = (first + blockSize - 1) / blockSize;
-        const std::size_t lastBlock = last / blockSize;
-        if (firstBlock >= lastBlock) {
-            break;
-        }
-        found.take(over(level, first, firstBlock * blockSize));
-        found.take(over(level, lastBlock * blockSize, last));
-        first = firstBlock;
-        last = lastBlock;
+/// Part of one block of the level above. Mostly that block tells that nothing in it matters: looking into it would be
+/// waiting for memory.
+void Overview::takeEdge(Block& found, std::size_t level, std::size_t first, std::size_t last) const {
+    const std::size_t block = first / blockSize;
+    const bool isWhole = block < levels_[level].size();
+    if (first < last && (!isWhole || levels_[level][block].reachesBeyond(found))) {
+        found.take(over(level, first, last));
     }
-    found.take(over(level, first, last));
+}
+
+Overview::Extremes Overview::extremes(std::size_t first, std::size_t last) const {
+    // The blocks of a level that lie in the range as a whole.
+    const auto firstOn = [&](std::size_t level) { return (first + blockOn(level) - 1) / blockOn(level); };
+    const auto lastOn = [&](std::size_t level) { return last / blockOn(level); };
+    std::size_t level = 0;
+    while (level < levels_.size() && firstOn(level + 1) < lastOn(level + 1)) {
+        ++level;
+    }
+    Block found = over(level, firstOn(level), lastOn(level));
+    for (; level > 0; --level) {
+        takeEdge(found, level - 1, firstOn(level - 1), firstOn(level) * blockSize);
+        takeEdge(found, level - 1, lastOn(level) * blockSize, lastOn(level - 1));
+    }
     const auto placeIn = [](std::int64_t number) { return static_cast<std::size_t>(number & lastPlace); };
     return {placeIn(found.coldest), static_cast<std::size_t>(lastPlace) - placeIn(found.warmest)};
+}
+
+void Overview::expect(std::size_t index) const {
+    if (index < samples_.size()) {
+        __builtin_prefetch(&samples_[index]);
+    }
+    for (const auto& level : levels_) {
+        index /= blockSize;
+        if (index < level.size()) {
+            __builtin_prefetch(&level[index]);
+        }
+    }
 }
 
 std::vector<std::size_t> thinned(const Overview& overview, Interval visible, std::size_t columns) {
@@ -133,6 +158,7 @@ std::vector<std::size_t> thinned(const Overview& overview, Interval visible, std
         // The right edge itself still belongs to the last column.
         const Instant end = column == columns ? visible.to + Seconds{1} : columnStart(visible, column, columns);
         const std::size_t last = firstNotBefore(samples, first, end, before);
+        overview.expect(last + 2 * (last - first));
         if (last > first) {
             keepColumn(overview, first, last, kept);
         }

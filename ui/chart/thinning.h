@@ -28,10 +28,14 @@ class Overview {
     };
     /// Of samples [first, last); the range may not be empty. The earliest wins among equals.
     Extremes extremes(std::size_t first, std::size_t last) const;
+    /// A range will soon begin about there. Among millions of readings, looking is mostly waiting for memory: this
+    /// begins to fetch it.
+    void expect(std::size_t index) const;
 
   private:
     /// Parts of a degree and a place in one number, the degrees weighing more: the coldest is the least such number,
-    /// the warmest the greatest, and among equals the earliest wins. Samples need not be looked up, nor places compared.
+    /// the warmest the greatest, and among equals the earliest wins. Samples need not be looked up, nor places
+    /// compared.
     struct Block {
         std::int64_t coldest = std::numeric_limits<std::int64_t>::max();
         std::int64_t warmest = std::numeric_limits<std::int64_t>::min();
@@ -40,9 +44,11 @@ class Overview {
             coldest = std::min(coldest, other.coldest);
             warmest = std::max(warmest, other.warmest);
         }
+        bool reachesBeyond(const Block& other) const { return coldest < other.coldest || warmest > other.warmest; }
     };
     Block overSamples(std::size_t first, std::size_t last) const;
     Block over(std::size_t level, std::size_t first, std::size_t last) const;
+    void takeEdge(Block& found, std::size_t level, std::size_t first, std::size_t last) const;
 
     std::span<const Sample> samples_;
     std::vector<std::vector<Block>> levels_;  ///< the first one of 16 samples a block
