@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/chart/chart_layers.h"
 #include "ui/chart/chart_lines.h"
+#include "ui/chart/pixels.h"
 #include "ui/chart/trace_look.h"
 
 #include <QCoreApplication>
@@ -167,9 +168,12 @@ void paintWords(const ChartCanvas& canvas) {
 }  // namespace
 
 void paintBehind(const ChartCanvas& canvas) {
+    std::vector<Stretch> bands;
     for (const ChartBand& band : canvas.plan.bands) {
-        canvas.painter.fillRect(acrossPlot(canvas.layout, band.interval), canvas.dress.palette.band);
+        const QRectF area = acrossPlot(canvas.layout, band.interval);
+        bands.push_back({area.left(), area.right()});
     }
+    fillStretches(canvas.painter, canvas.layout.plot, bands, canvas.dress.palette.band);
     for (const ChartGap& gap : canvas.plan.gaps) {
         const QRectF area = areaOf(canvas.layout, gap);
         canvas.painter.fillRect(area, canvas.dress.palette.ground);

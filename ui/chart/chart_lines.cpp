@@ -2,13 +2,13 @@
 #include "ui/chart/chart_lines.h"
 
 #include <QLineF>
-#include <QPaintEngine>
 #include <QPainter>
 #include <QPen>
 #include <algorithm>
 #include <cmath>
 
 #include "ui/chart/crowded_line.h"
+#include "ui/chart/pixels.h"
 
 namespace midden::ui {
 
@@ -76,11 +76,6 @@ void stroke(QPainter& painter, const QPolygonF& points, const QPen& pen) {
         painter.drawPolyline(part);
         painter.restore();
     }
-}
-
-bool hasPixels(const QPainter& painter) {
-    return painter.paintEngine()->type() == QPaintEngine::Raster &&
-           painter.deviceTransform().type() <= QTransform::TxScale;
 }
 
 }  // namespace

@@ -2,12 +2,12 @@
 #include "ui/chart/crowded_line.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdint>
 #include <limits>
 #include <utility>
 #include <vector>
+
+#include "ui/chart/pixels.h"
 
 namespace midden::ui {
 
@@ -126,15 +126,6 @@ class ColumnCover {
     int first_ = static_cast<int>(height_);
     int last_ = 0;
 };
-
-/// The colour, by how much of a pixel it covers.
-std::array<QRgb, 256> inksOf(const QColor& colour) {
-    std::array<QRgb, 256> inks{};
-    for (int alpha = 0; alpha < 256; ++alpha) {
-        inks[static_cast<std::size_t>(alpha)] = qPremultiply(qRgba(colour.red(), colour.green(), colour.blue(), alpha));
-    }
-    return inks;
-}
 
 }  // namespace
 
