@@ -9,6 +9,7 @@
 #include <QPainter>
 #include <QTransform>
 #include <algorithm>
+#include <ranges>
 
 namespace midden::ui {
 
@@ -47,9 +48,6 @@ void hatch(QPainter& painter, const QRectF& area, const QColor& colour) {
 
 /// Words around the origin on a patch of the ground, so that nothing runs through them.
 void writeOnPatch(const ChartCanvas& canvas, const QString& words, const QColor& ground) {
-    if (words.isEmpty()) {
-        return;
-    }
     const QFontMetricsF metrics{canvas.dress.font};
     QRectF patch{0, 0, metrics.horizontalAdvance(words) + 6, metrics.height()};
     patch.moveCenter({});
@@ -146,7 +144,8 @@ QPointF middleOfWords(const ChartCanvas& canvas, const ChartGap& gap) {
 
 void paintWords(const ChartCanvas& canvas) {
     const QFontMetricsF metrics{canvas.dress.font};
-    for (const ChartBand& band : canvas.plan.bands) {
+    const auto hasWords = [](const auto& part) { return !part.words.isEmpty(); };
+    for (const ChartBand& band : canvas.plan.bands | std::views::filter(hasWords)) {
         const QRectF area = acrossPlot(canvas.layout, band.interval);
         canvas.painter.save();
         const bool upright = band.stand == Stand::upright;
@@ -156,7 +155,7 @@ void paintWords(const ChartCanvas& canvas) {
         writeOnPatch(canvas, band.words, canvas.dress.palette.band);
         canvas.painter.restore();
     }
-    for (const ChartGap& gap : canvas.plan.gaps) {
+    for (const ChartGap& gap : canvas.plan.gaps | std::views::filter(hasWords)) {
         canvas.painter.save();
         canvas.painter.translate(middleOfWords(canvas, gap));
         canvas.painter.rotate(gap.stand == Stand::upright ? -90 : 0);

@@ -24,21 +24,33 @@ bool isVisible(const Interval& interval, const ChartView& view) {
     return interval.to > view.visible.from && interval.from < view.visible.to;
 }
 
-/// Words inside the visible part of a stretch: lying where there is room, else upright, else none.
 struct Inside {
     QString words;
     Stand stand = Stand::lying;
 };
 
-Inside inside(const Interval& interval, const ChartView& view, const QString& words) {
-    const double left = std::max(0.0, pixelAt(view, interval.from));
-    const double right = std::min(view.width, pixelAt(view, interval.to));
-    const double room = right - left - view.textWidth(QStringLiteral("0"));
-    if (view.textWidth(words) <= room) {
-        return {words};
+/// Words inside the visible part of a stretch: lying where there is room, else upright, else none. There may be a
+/// thousand stretches without room for any, so words are only asked for where there is some.
+class Inscriber {
+  public:
+    explicit Inscriber(const ChartView& view) : view_{view}, digit_{view.textWidth(QStringLiteral("0"))} {}
+
+    template <class Words>
+    Inside inside(const Interval& interval, const Words& wordsOf) const {
+        const double left = std::max(0.0, pixelAt(view_, interval.from));
+        const double right = std::min(view_.width, pixelAt(view_, interval.to));
+        const double room = right - left - digit_;
+        if (room < 2 * digit_) {
+            return {};
+        }
+        const QString words = wordsOf();
+        return {words, view_.textWidth(words) <= room ? Stand::lying : Stand::upright};
     }
-    return view.textWidth(QStringLiteral("00")) <= room ? Inside{words, Stand::upright} : Inside{};
-}
+
+  private:
+    const ChartView& view_;
+    double digit_;
+};
 
 /// Pieces of a set that were drawn as one for want of pixels are not one: their hours may not be written as one.
 bool isWhole(const IntervalSet& set, const Interval& piece) {
@@ -165,19 +177,21 @@ void planThreshold(ChartPlan& plan, const BatchReview& review, const ChartView& 
         number.chop(noTenths.size());
     }
     plan.thresholdLabel = number + QLatin1Char{' '} + words::unitName(view.unit);
+    const Inscriber inscriber{view};
     for (const Interval& piece : visiblePieces(threshold.windows, view)) {
-        const QString length = isWhole(threshold.windows, piece) ? words::length(piece.length()) : QString{};
-        const auto [words, stand] = inside(piece, view, length);
+        const auto [words, stand] = inscriber.inside(
+            piece, [&] { return isWhole(threshold.windows, piece) ? words::length(piece.length()) : QString{}; });
         plan.bands.push_back({piece, words, stand});
     }
 }
 
 void planGaps(ChartPlan& plan, const ChartSource& source, const ChartView& view) {
     const IntervalSet& silent = source.silences();
+    const Inscriber inscriber{view};
     for (const Interval& piece : visiblePieces(silent, view)) {
-        const QString length = words::length(piece.length());
-        const QString whole = isWhole(silent, piece) ? say("no reading %1").arg(length) : QString{};
-        const auto [words, stand] = inside(piece, view, whole);
+        const auto [words, stand] = inscriber.inside(piece, [&] {
+            return isWhole(silent, piece) ? say("no reading %1").arg(words::length(piece.length())) : QString{};
+        });
         plan.gaps.push_back({piece, {}, words, stand});
     }
     planRibbons(plan, source, view);
