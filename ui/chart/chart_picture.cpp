@@ -114,14 +114,14 @@ ChartPicture::ChartPicture(QObject* parent)
 
 ChartPicture::~ChartPicture() = default;
 
-void ChartPicture::show(const ChartPlan& plan, const ChartDress& dress) {
-    plan_ = plan;
-    layout_ = layoutOf(plan, dress.font, dress.size);
+void ChartPicture::show(ChartPlan plan, const ChartDress& dress) {
+    plan_ = std::move(plan);
+    layout_ = layoutOf(plan_, dress.font, dress.size);
     setSceneRect({QPointF{}, dress.size});
     setBackgroundBrush(dress.palette.ground);
     chart_->resize(dress.size);
     chart_->setPlotArea(layout_.plot);
-    axes_->show(plan, dress);
+    axes_->show(plan_, dress);
     chart_->layout()->activate();
     under_->show(plan_, layout_, dress);
     over_->show(plan_, layout_, dress);

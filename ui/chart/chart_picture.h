@@ -33,7 +33,8 @@ class ChartPicture : public QGraphicsScene {
     ChartPicture(const ChartPicture&) = delete;
     ChartPicture& operator=(const ChartPicture&) = delete;
     ~ChartPicture() override;
-    void show(const ChartPlan& plan, const ChartDress& dress);
+    void show(ChartPlan plan, const ChartDress& dress);
+    const ChartPlan& plan() const { return plan_; }
     const ChartLayout& layout() const { return layout_; }
 
   private:

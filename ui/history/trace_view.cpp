@@ -89,7 +89,7 @@ void TraceView::markHour(std::optional<Instant> hour) {
 
 const ChartPlan& TraceView::plan() {
     redraw();
-    return plan_;
+    return picture_.plan();
 }
 
 const ChartLayout& TraceView::layoutNow() {
@@ -119,8 +119,7 @@ void TraceView::redraw() {
     view.withHeat = settings_.withHeat;
     view.projection = batch_->isFinished() ? std::nullopt : batch_->outlook.projection;
     view.textWidth = [metrics = QFontMetricsF{font()}](const QString& text) { return metrics.horizontalAdvance(text); };
-    plan_ = chartPlan(batch_->source, view);
-    picture_.show(plan_, {Palette::of(*this), font(), size});
+    picture_.show(chartPlan(batch_->source, view), {Palette::of(*this), font(), size});
 }
 
 void TraceView::paintEvent(QPaintEvent* event) {

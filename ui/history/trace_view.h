@@ -77,7 +77,6 @@ class TraceView : public QGraphicsView {
     ChartPicture picture_;
     LoadedPtr batch_;
     TraceSettings settings_;
-    ChartPlan plan_;
     Interval visible_;
     bool outdated_ = false;
     std::optional<ReadingSpot> pointed_;

@@ -87,7 +87,7 @@ void TraceView::point(QPointF at) {
         emit pointedAt(spot);
         viewport()->update();
     }
-    if (const ChartMark* mark = laneMarkNear(plan_, picture_.layout(), at)) {
+    if (const ChartMark* mark = laneMarkNear(picture_.plan(), picture_.layout(), at)) {
         QToolTip::showText(viewport()->mapToGlobal(at.toPoint()), mark->words, viewport());
     } else {
         QToolTip::hideText();
@@ -96,13 +96,13 @@ void TraceView::point(QPointF at) {
 
 void TraceView::click(QPointF at) {
     const ChartLayout& layout = layoutNow();
-    if (const ChartStall* stall = stallNear(plan_, layout, at)) {
+    if (const ChartStall* stall = stallNear(picture_.plan(), layout, at)) {
         emit stallAsked(stall->interval.from);
         return;
     }
-    const QString strip = stripNear(plan_, layout, at);
+    const QString strip = stripNear(picture_.plan(), layout, at);
     if (strip.isEmpty()) {
-        choose(readingNear(*batch_, plan_, layout, at));
+        choose(readingNear(*batch_, picture_.plan(), layout, at));
     }
     if (at.x() >= layout.plot.left() && at.x() <= layout.plot.right()) {
         emit hourAsked(strip, layout.instantAt(at.x()));
