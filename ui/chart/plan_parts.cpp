@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <optional>
 
 #include "ui/chart/entry_words.h"
 #include "ui/common/words.h"
@@ -90,41 +91,65 @@ Stand standOf(const ChartGap& gap, const ChartView& view) {
     return ribbon.right + room <= view.width ? Stand::after : Stand::before;
 }
 
-/// Gives each ribbon, in time order, the first row in which it stands clear of the one before.
-void placeRibbons(std::vector<ChartGap>& ribbons, const ChartView& view) {
-    std::array<double, mostRibbonRows> taken{};
-    taken.fill(std::numeric_limits<double>::lowest());
-    for (ChartGap& ribbon : ribbons) {
-        const Extent own = extent(ribbon, view);
-        const auto row = std::ranges::find_if(taken, [&](double right) { return right <= own.left; });
-        if (row == taken.end()) {
-            ribbon.row = mostRibbonRows - 1;
-            ribbon.words.clear();
-            continue;
-        }
-        *row = own.right;
-        ribbon.row = static_cast<int>(row - taken.begin());
+/// A gap of a single position; its length is written where it was not drawn together with others.
+struct Ribbon {
+    ChartGap gap;
+    bool isWhole = false;
+};
+
+void writeLength(Ribbon& ribbon, const ChartView& view) {
+    ChartGap& gap = ribbon.gap;
+    if (ribbon.isWhole) {
+        gap.words = say("%1: no reading %2").arg(gap.position, words::length(gap.interval.length()));
+        gap.stand = standOf(gap, view);
+    }
+}
+
+/// Which rows of ribbons are taken, and up to where.
+class RibbonRows {
+  public:
+    RibbonRows() { taken_.fill(std::numeric_limits<double>::lowest()); }
+    /// The first in which something stands clear of the one before.
+    std::optional<int> rowFor(const Extent& extent) const {
+        const auto row = std::ranges::find_if(taken_, [&](double right) { return right <= extent.left; });
+        return row == taken_.end() ? std::nullopt : std::optional{static_cast<int>(row - taken_.begin())};
+    }
+    void take(int row, const Extent& extent) { taken_.at(static_cast<std::size_t>(row)) = extent.right; }
+
+  private:
+    std::array<double, mostRibbonRows> taken_{};
+};
+
+/// Ribbons come in time order. Words are only made where there is a row for the ribbon itself.
+void placeRibbon(Ribbon& ribbon, RibbonRows& rows, const ChartView& view) {
+    ChartGap& gap = ribbon.gap;
+    gap.row = mostRibbonRows - 1;
+    if (!rows.rowFor(ribbonOf(gap, view))) {
+        return;
+    }
+    writeLength(ribbon, view);
+    const Extent own = extent(gap, view);
+    if (const auto row = rows.rowFor(own)) {
+        gap.row = *row;
+        rows.take(*row, own);
+    } else {
+        gap.words.clear();
     }
 }
 
 void planRibbons(ChartPlan& plan, const ChartSource& source, const ChartView& view) {
-    std::vector<ChartGap> ribbons;
+    std::vector<Ribbon> ribbons;
     for (const auto& [position, pauses] : source.pauses()) {
         for (const Interval& piece : visiblePieces(pauses, view)) {
-            const QString name = words::text(position);
-            ChartGap ribbon{piece, name, {}};
-            if (isWhole(pauses, piece)) {
-                ribbon.words = say("%1: no reading %2").arg(name, words::length(piece.length()));
-                ribbon.stand = standOf(ribbon, view);
-            }
-            ribbons.push_back(std::move(ribbon));
+            ribbons.push_back({{piece, words::text(position), {}}, isWhole(pauses, piece)});
         }
     }
-    std::ranges::stable_sort(ribbons, {}, &ChartGap::interval);
-    placeRibbons(ribbons, view);
-    for (ChartGap& ribbon : ribbons) {
-        plan.ribbonRows = std::max(plan.ribbonRows, ribbon.row + 1);
-        plan.gaps.push_back(std::move(ribbon));
+    std::ranges::stable_sort(ribbons, {}, [](const Ribbon& ribbon) { return ribbon.gap.interval; });
+    RibbonRows rows;
+    for (Ribbon& ribbon : ribbons) {
+        placeRibbon(ribbon, rows, view);
+        plan.ribbonRows = std::max(plan.ribbonRows, ribbon.gap.row + 1);
+        plan.gaps.push_back(std::move(ribbon.gap));
     }
 }
 
