@@ -9,6 +9,8 @@
 #include <QPainter>
 #include <QTransform>
 #include <algorithm>
+#include <cmath>
+#include <map>
 #include <ranges>
 
 namespace midden::ui {
@@ -16,6 +18,9 @@ namespace midden::ui {
 namespace {
 
 constexpr double ribbonHeight = 18;
+constexpr int hatchesApart = 7;  // pixels
+/// In a narrower gap a hatching could not be told from noise; it is filled with a tone of the same ink.
+constexpr double narrowestHatched = 2 * hatchesApart;
 
 QRectF acrossPlot(const ChartLayout& layout, const Interval& interval) {
     const double left = std::max(layout.plot.left(), layout.xOf(interval.from));
@@ -23,13 +28,19 @@ QRectF acrossPlot(const ChartLayout& layout, const Interval& interval) {
     return {left, layout.plot.top(), std::max(0.0, right - left), layout.plot.height()};
 }
 
-QRectF areaOf(const ChartLayout& layout, const ChartGap& gap) {
-    QRectF area = acrossPlot(layout, gap.interval);
-    if (!gap.position.isEmpty()) {
-        area.setTop(layout.plot.bottom() - (gap.row + 1) * (ribbonHeight + 2));
-        area.setHeight(ribbonHeight);
+/// The whole width of the plot, as high as the gap is drawn.
+QRectF rowOf(const ChartLayout& layout, const ChartGap& gap) {
+    const QRectF plot = layout.plot;
+    if (gap.position.isEmpty()) {
+        return plot;
     }
-    return area;
+    return {plot.left(), plot.bottom() - (gap.row + 1) * (ribbonHeight + 2), plot.width(), ribbonHeight};
+}
+
+QRectF areaOf(const ChartLayout& layout, const ChartGap& gap) {
+    const QRectF across = acrossPlot(layout, gap.interval);
+    const QRectF row = rowOf(layout, gap);
+    return {across.left(), row.top(), across.width(), row.height()};
 }
 
 /// Lines of our own: a pattern brush would change its grain with the printer's resolution.
@@ -37,13 +48,44 @@ void hatch(QPainter& painter, const QRectF& area, const QColor& colour) {
     painter.save();
     painter.setClipRect(area, Qt::IntersectClip);
     painter.setPen(QPen{colour, 1});
-    constexpr int apart = 7;
-    const int lines = static_cast<int>((area.width() + area.height()) / apart) + 1;
+    const int lines = static_cast<int>((area.width() + area.height()) / hatchesApart) + 1;
     for (int i = 0; i < lines; ++i) {
-        const double x = area.left() - area.height() + i * apart;
+        const double x = area.left() - area.height() + i * hatchesApart;
         painter.drawLine(QPointF{x, area.bottom()}, QPointF{x + area.height(), area.top()});
     }
     painter.restore();
+}
+
+/// What a hatching looks like from afar.
+QColor toneOf(const Palette& palette) {
+    constexpr double ink = 1.5 / hatchesApart;  // lines aslant are longer than they are high
+    const auto mixed = [](int ground, int line) {
+        return static_cast<int>(std::lround(ground + (line - ground) * ink));
+    };
+    return {mixed(palette.ground.red(), palette.gap.red()), mixed(palette.ground.green(), palette.gap.green()),
+            mixed(palette.ground.blue(), palette.gap.blue())};
+}
+
+void paintGaps(const ChartCanvas& canvas) {
+    std::map<int, std::pair<QRectF, std::vector<Stretch>>> narrow;  // by the rows of single positions, -1 for all
+    std::vector<QRectF> wide;
+    for (const ChartGap& gap : canvas.plan.gaps) {
+        const QRectF area = areaOf(canvas.layout, gap);
+        if (area.width() >= narrowestHatched) {
+            wide.push_back(area);
+        } else {
+            auto& [row, stretches] = narrow[gap.position.isEmpty() ? -1 : gap.row];
+            row = rowOf(canvas.layout, gap);
+            stretches.push_back({area.left(), area.right()});
+        }
+    }
+    for (const auto& [number, gaps] : narrow) {
+        fillStretches(canvas.painter, gaps.first, gaps.second, toneOf(canvas.dress.palette));
+    }
+    for (const QRectF& area : wide) {
+        canvas.painter.fillRect(area, canvas.dress.palette.ground);
+        hatch(canvas.painter, area, canvas.dress.palette.gap);
+    }
 }
 
 /// Words around the origin on a patch of the ground, so that nothing runs through them.
@@ -173,11 +215,7 @@ void paintBehind(const ChartCanvas& canvas) {
         bands.push_back({area.left(), area.right()});
     }
     fillStretches(canvas.painter, canvas.layout.plot, bands, canvas.dress.palette.band);
-    for (const ChartGap& gap : canvas.plan.gaps) {
-        const QRectF area = areaOf(canvas.layout, gap);
-        canvas.painter.fillRect(area, canvas.dress.palette.ground);
-        hatch(canvas.painter, area, canvas.dress.palette.gap);
-    }
+    paintGaps(canvas);
     paintForecast(canvas);
 }
 
