@@ -3,9 +3,13 @@
 
 #include <QImage>
 #include <QPainter>
+#include <algorithm>
+#include <functional>
+#include <map>
 
 #include "tests/ui/support/made_batch.h"
 #include "tests/ui/support/qt_support.h"
+#include "ui/chart/pixels.h"
 
 using namespace midden;
 using namespace midden::ui;
@@ -54,7 +58,74 @@ bool hasColour(const QImage& image, const QRectF& area, const QColor& colour, in
     return false;
 }
 
+/// Of all pixels, in any channel.
+int farthestApart(const QImage& one, const QImage& other) {
+    int farthest = 0;
+    for (int i = 0; i < one.width() * one.height(); ++i) {
+        const QRgb a = one.pixel(i % one.width(), i / one.width());
+        const QRgb b = other.pixel(i % one.width(), i / one.width());
+        farthest = std::max(
+            {farthest, std::abs(qRed(a) - qRed(b)), std::abs(qGreen(a) - qGreen(b)), std::abs(qBlue(a) - qBlue(b))});
+    }
+    return farthest;
+}
+
+/// How many pixels of a column of the plot have the colour that most of them have, and which that is.
+std::pair<int, QRgb> commonest(const QImage& image, int x, const QRectF& plot) {
+    std::map<QRgb, int> counts;
+    for (int y = static_cast<int>(plot.top()) + 1; y < static_cast<int>(plot.bottom()); ++y) {
+        ++counts[image.pixel(x, y)];
+    }
+    const auto most = std::ranges::max_element(counts, {}, [](const auto& count) { return count.second; });
+    return {most->second, most->first};
+}
+
 }  // namespace
+
+TEST_CASE("stretches filled at once look like as many rectangles, at any scale") {
+    const double scale = GENERATE(1.0, 1.5, 2.0);
+    const QColor colour{20, 90, 70};
+    const QRectF area{10, 20, 200, 40};
+    const auto drawn = [&](const std::function<void(QPainter&)>& fill) {
+        QImage image{(QSizeF{240, 100} * scale).toSize(), QImage::Format_RGB32};
+        image.setDevicePixelRatio(scale);
+        image.fill(Qt::white);
+        QPainter painter{&image};
+        painter.setRenderHint(QPainter::Antialiasing);
+        painter.translate(4, 2);
+        fill(painter);
+        painter.fillRect(QRectF{0, 80, 10, 10}, Qt::red);  // where it always is
+        return image;
+    };
+    const std::vector<Stretch> stretches{{10, 11.25},  {14, 14.25},  {17.5, 40},
+                                         {41.7, 43.1}, {44.9, 46.2}, {150.6, 210}};
+    const QImage atOnce = drawn([&](QPainter& painter) { fillStretches(painter, area, stretches, colour); });
+    const QImage oneByOne = drawn([&](QPainter& painter) {
+        for (const Stretch& one : stretches) {
+            painter.fillRect(QRectF{one.left, area.top(), one.right - one.left, area.height()}, colour);
+        }
+    });
+    CHECK(farthestApart(atOnce, oneByOne) <= 3);
+    CHECK(hasColour(atOnce, QRectF{QPointF{0, 0}, QSizeF{atOnce.size()}}, colour));
+}
+
+TEST_CASE("a gap too narrow for a hatching is one tone from top to bottom") {
+    NoQtWarnings quiet;
+    BatchRecord record = madeRecord();
+    std::vector<Sample> samples;
+    for (int hour = 0; hour < 10'000; hour += 5) {
+        if (hour <= 5'000 || hour >= 5'060) {
+            samples.push_back(sampleAt(hour, 30));
+        }
+    }
+    record.tracks.push_back({"core", false, samples});
+    const auto [image, layout] = draw(record, Palette::light(), {1'100, 520});
+    const auto [count, tone] = commonest(image, static_cast<int>(layout.xOf(afterHours(5'030))), layout.plot);
+    CHECK(count > layout.plot.height() * 0.9);
+    CHECK(QColor{tone} != Palette::light().ground);
+    const auto beside = commonest(image, static_cast<int>(layout.xOf(afterHours(4'900))), layout.plot);
+    CHECK(QColor{beside.second} == Palette::light().ground);
+}
 
 TEST_CASE("the picture of sixty days holds every trace and the windows in both palettes") {
     NoQtWarnings quiet;
