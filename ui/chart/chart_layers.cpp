@@ -11,7 +11,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <ranges>
 
 namespace midden::ui {
 
@@ -184,25 +183,31 @@ QPointF middleOfWords(const ChartCanvas& canvas, const ChartGap& gap) {
     return gap.stand == Stand::before ? QPointF{area.left() - outset, area.center().y()} : area.center();
 }
 
-void paintWords(const ChartCanvas& canvas) {
+void writeIn(const ChartCanvas& canvas, const ChartBand& band) {
     const QFontMetricsF metrics{canvas.dress.font};
-    const auto hasWords = [](const auto& part) { return !part.words.isEmpty(); };
-    for (const ChartBand& band : canvas.plan.bands | std::views::filter(hasWords)) {
-        const QRectF area = acrossPlot(canvas.layout, band.interval);
-        canvas.painter.save();
-        const bool upright = band.stand == Stand::upright;
-        const double below = upright ? metrics.horizontalAdvance(band.words) / 2 + 6 : metrics.height() / 2 + 3;
-        canvas.painter.translate(area.center().x(), area.top() + below);
-        canvas.painter.rotate(upright ? -90 : 0);
-        writeOnPatch(canvas, band.words, canvas.dress.palette.band);
-        canvas.painter.restore();
-    }
-    for (const ChartGap& gap : canvas.plan.gaps | std::views::filter(hasWords)) {
-        canvas.painter.save();
-        canvas.painter.translate(middleOfWords(canvas, gap));
-        canvas.painter.rotate(gap.stand == Stand::upright ? -90 : 0);
-        writeOnPatch(canvas, gap.words, canvas.dress.palette.ground);
-        canvas.painter.restore();
+    const QRectF area = acrossPlot(canvas.layout, band.interval);
+    const bool upright = band.stand == Stand::upright;
+    const double below = upright ? metrics.horizontalAdvance(band.words) / 2 + 6 : metrics.height() / 2 + 3;
+    canvas.painter.translate(area.center().x(), area.top() + below);
+    canvas.painter.rotate(upright ? -90 : 0);
+    writeOnPatch(canvas, band.words, canvas.dress.palette.band);
+}
+
+void writeIn(const ChartCanvas& canvas, const ChartGap& gap) {
+    canvas.painter.translate(middleOfWords(canvas, gap));
+    canvas.painter.rotate(gap.stand == Stand::upright ? -90 : 0);
+    writeOnPatch(canvas, gap.words, canvas.dress.palette.ground);
+}
+
+/// Of bands or gaps; there may be a thousand without any.
+template <class Part>
+void paintWords(const ChartCanvas& canvas, const std::vector<Part>& parts) {
+    for (const Part& part : parts) {
+        if (!part.words.isEmpty()) {
+            canvas.painter.save();
+            writeIn(canvas, part);
+            canvas.painter.restore();
+        }
     }
 }
 
@@ -249,7 +254,8 @@ void paintInFront(const ChartCanvas& canvas) {
     for (const ChartTrace& trace : canvas.plan.traces) {
         paintMarks(canvas, trace);
     }
-    paintWords(canvas);
+    paintWords(canvas, canvas.plan.bands);
+    paintWords(canvas, canvas.plan.gaps);
     painter.restore();
     paintHeat(canvas);
     paintUnderTheAxis(canvas);
