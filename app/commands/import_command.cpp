@@ -73,11 +73,16 @@ Result<Moment> parseMoment(const std::string& text, const std::optional<TimeZone
 }
 
 /// A line that counts on while a long file is read, for somebody watching.
-std::function<void(std::int64_t)> progressOnTerminal() {
+ImportOnlooker progressOnTerminal() {
     if (::isatty(STDERR_FILENO) == 0) {
         return {};
     }
-    return [](std::int64_t rows) { std::cerr << "\rreading row " << rows << " …" << std::flush; };
+    return [](const ImportProgress& progress) {
+        if (progress.stage == ImportProgress::Stage::reading) {
+            std::cerr << "\rreading row " << progress.rows << " …" << std::flush;
+        }
+        return true;
+    };
 }
 
 void completeRequest(ImportOptions& options) {

@@ -45,6 +45,11 @@ class CsvTable {
     /// The unit the header gives the column, if it does.
     std::optional<TemperatureUnit> unitOf(std::size_t column) const { return units_[column]; }
     std::uint64_t line() const { return row_.line; }
+    /// How much of the text lies behind, 0 to 1; 0 for a pipe, whose length nobody knows.
+    double share() const {
+        const auto size = source_->size();
+        return size > 0 ? static_cast<double>(reader_.place().offset) / static_cast<double>(size) : 0;
+    }
     const std::string& file() const { return file_; }
 
     /// Every text of one column from the first row on, as far as the rows can be read.

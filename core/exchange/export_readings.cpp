@@ -23,7 +23,7 @@ class ReadingFiles {
     explicit ReadingFiles(const ExportPlan& plan) : plan_{plan} {}
 
     void writeInside(const Place& place) {
-        const auto standings = standingsIn(plan_.logbook, *place.bin);
+        const auto standings = standingsIn(plan_.logbook.batches(), *place.bin);
         auto standing = standings.begin();
         plan_.logbook.visitReadings(place, [&](const Reading& reading) {
             while (standing != standings.end() && standing->until <= reading.when.at) {

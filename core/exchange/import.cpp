@@ -31,7 +31,6 @@ class Importer {
     void expectBatchBin(const Batch& batch) const;
     void addMoves();
     void settleStart(const std::map<Place, PlacedRows>& places);
-    std::optional<Moment> earliestEntry(const std::map<Place, PlacedRows>& places) const;
     void settleFinish();
     void storeBatch();
     void storeSettings();
@@ -60,7 +59,8 @@ ImportOutcome Importer::run() {
     storeSettings();
     storeProbes(logbook_, request_, staged_, outcome_);
     storeChecks(logbook_, request_, staged_, outcome_);
-    storeReadings(logbook_, places, staged_.readings, outcome_);
+    RowWatch watch{request_.habits.progress, ImportProgress::Stage::storing, staged_.readings.rows.count()};
+    storeReadings(logbook_, places, staged_.readings, outcome_, watch);
     storePositions(logbook_, staged_, outcome_);
     storeBatchEntries(logbook_, batch_.id, staged_, outcome_);
     countByBatch(logbook_, batch_.id, places, staged_.readings, outcome_);
@@ -119,19 +119,6 @@ void Importer::addMoves() {
               [](const Stay& a, const Stay& b) { return a.since < b.since; });
 }
 
-std::optional<Moment> Importer::earliestEntry(const std::map<Place, PlacedRows>& places) const {
-    auto earliest = orRefuse(earliestOf(places, staged_.readings, batch_.stays));
-    const auto consider = [&](const auto& entries) {
-        for (const auto& entry : entries) {
-            earliest = earliest && earliest->at <= entry.row.when.at ? earliest : entry.row.when;
-        }
-    };
-    consider(staged_.additions);
-    consider(staged_.aerations);
-    consider(staged_.observations);
-    return earliest;
-}
-
 /// A start that nobody gave is the earliest entry; for a batch already in the book the book sees to that itself.
 void Importer::settleStart(const std::map<Place, PlacedRows>& places) {
     if (request_.start && (outcome_.newBatch || !batch_.startGiven || *request_.start != batch_.started)) {
@@ -139,7 +126,7 @@ void Importer::settleStart(const std::map<Place, PlacedRows>& places) {
         batch_.startGiven = true;
         batchChanged_ = true;
     } else if (outcome_.newBatch) {
-        const auto earliest = earliestEntry(places);
+        const auto earliest = orRefuse(earliestEntry(places, staged_, batch_.stays));
         if (!earliest) {
             refuseImport(wrongUsage({fmt::format("nothing says when batch \"{}\" began", request_.batch),
                                      "--start, or a file with its readings, additions or aerations"}));

@@ -45,6 +45,26 @@ FileResult<std::optional<StagedReading>> firstIn(BinId bin, RowStream& rows, con
     }
 }
 
+FileResult<std::optional<Moment>> earliestReading(const Places& places, const StagedReadings& staged,
+                                                  const std::vector<Stay>& stays) {
+    std::optional<Moment> earliest;
+    for (const auto& [place, placed] : places) {
+        const auto isHere = [bin = place.bin](const Stay& stay) { return stay.bin == bin; };
+        if (place.isOutside() || std::none_of(stays.begin(), stays.end(), isHere)) {
+            continue;
+        }
+        RowStream rows{staged.rows, placed, staged.columns};
+        const auto own = firstIn(*place.bin, rows, stays);
+        if (!own) {
+            return tl::unexpected{own.error()};
+        }
+        if (*own && (!earliest || (*own)->at() < earliest->at)) {
+            earliest = Moment{(*own)->at(), staged.columns[(*own)->column()].offset};
+        }
+    }
+    return earliest;
+}
+
 }  // namespace
 
 BinId binAt(const std::vector<Stay>& stays, Instant at) {
@@ -71,23 +91,20 @@ Places placeReadings(StagedReadings& staged, const std::vector<Stay>& stays, con
     return places;
 }
 
-FileResult<std::optional<Moment>> earliestOf(const Places& places, const StagedReadings& staged,
-                                             const std::vector<Stay>& stays) {
-    std::optional<Moment> earliest;
-    for (const auto& [place, placed] : places) {
-        const auto isHere = [bin = place.bin](const Stay& stay) { return stay.bin == bin; };
-        if (place.isOutside() || std::none_of(stays.begin(), stays.end(), isHere)) {
-            continue;
-        }
-        RowStream rows{staged.rows, placed, staged.columns};
-        const auto own = firstIn(*place.bin, rows, stays);
-        if (!own) {
-            return tl::unexpected{own.error()};
-        }
-        if (*own && (!earliest || (*own)->at() < earliest->at)) {
-            earliest = Moment{(*own)->at(), staged.columns[(*own)->column()].offset};
-        }
+FileResult<std::optional<Moment>> earliestEntry(const Places& places, const StagedImport& staged,
+                                                const std::vector<Stay>& stays) {
+    auto earliest = earliestReading(places, staged.readings, stays);
+    if (!earliest) {
+        return earliest;
     }
+    const auto consider = [&](const auto& entries) {
+        for (const auto& entry : entries) {
+            *earliest = *earliest && (*earliest)->at <= entry.row.when.at ? *earliest : entry.row.when;
+        }
+    };
+    consider(staged.additions);
+    consider(staged.aerations);
+    consider(staged.observations);
     return earliest;
 }
 

@@ -22,8 +22,8 @@ BinId binAt(const std::vector<Stay>& stays, Instant at);
 std::map<Place, PlacedRows> placeReadings(StagedReadings& staged, const std::vector<Stay>& stays,
                                           const BinByName& binNamed);
 
-/// The first reading inside a bin while the batch stood there, as the rows have it.
-FileResult<std::optional<Moment>> earliestOf(const std::map<Place, PlacedRows>& places, const StagedReadings& staged,
-                                             const std::vector<Stay>& stays);
+/// The first reading inside a bin while the batch stood there, or the first of its other entries.
+FileResult<std::optional<Moment>> earliestEntry(const std::map<Place, PlacedRows>& places, const StagedImport& staged,
+                                                const std::vector<Stay>& stays);
 
 }  // namespace midden

@@ -94,8 +94,9 @@ std::optional<Refusal> Stager::readAll(const ReadingHabits& habits) {
         if (auto refusal = readRow(*rule, ambientHeader)) {
             return refusal;
         }
-        if (habits.progress && rows % rowsBetweenProgress == 0) {
-            habits.progress(rows);
+        if (habits.progress && rows % rowsBetweenProgress == 0 &&
+            !habits.progress({ImportProgress::Stage::reading, rows, table_.share()})) {
+            return stoppedImport();
         }
     }
 }

@@ -2,11 +2,11 @@
 #pragma once
 
 #include <filesystem>
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "core/exchange/progress.h"
 #include "core/exchange/refusal.h"
 #include "core/exchange/staged_readings.h"
 #include "core/quantities/zone.h"
@@ -17,9 +17,8 @@ namespace midden {
 struct ReadingHabits {
     std::optional<TimeZone> zone;         ///< of local times
     std::optional<TemperatureUnit> unit;  ///< of bare numbers; °C when not given
-    /// Hears now and then how many rows have been read; may be empty.
-    std::function<void(std::int64_t rows)> progress = {};
-    StagingRoom room = {};  ///< for rows that are read and not yet stored
+    ImportOnlooker progress = {};         ///< while files are read, compared and stored; may be empty
+    StagingRoom room = {};                ///< for rows that are read and not yet stored
 };
 
 /// `time,temperature` + optional `bin,position,unit,probe,ambient,note`. Adds to `staged`; tells of doubtful times in

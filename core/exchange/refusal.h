@@ -15,6 +15,7 @@ struct Refusal {
     std::uint64_t line = 0;  ///< counted from 1; 0 = the file as a whole
     Problem problem;
     bool wrongUsage = false;  ///< mended by asking differently (--zone, --bin), not by another file
+    bool stopped = false;     ///< nothing is wrong: whoever looked on wanted no more
 
     /// "readings.csv:7: what is wrong; expected …"
     std::string sentence() const {

@@ -38,6 +38,17 @@ void StagedRows::settle() {
     }
 }
 
+std::int64_t StagedRows::count() const {
+    std::size_t count = 0;
+    for (const auto& list : lists_) {
+        count += list.fresh.size();
+        for (const auto& run : list.runs) {
+            count += run.count;
+        }
+    }
+    return static_cast<std::int64_t>(count);
+}
+
 void StagedRows::putAway() {
     if (!scratch_) {
         scratch_ = std::make_shared<ScratchFile>(room_.scratchFolder);

@@ -81,6 +81,7 @@ class StagedRows {
     void settle();
 
     const RowList& list(std::size_t number) const { return lists_[number]; }
+    std::int64_t count() const;
     const StagingRoom& room() const { return room_; }
     /// Fills `into` with the rows of `run` from that one on.
     void read(const SortedRun& run, std::size_t from, std::span<StagedReading> into) const;

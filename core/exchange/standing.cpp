@@ -9,24 +9,46 @@ namespace midden {
 namespace {
 
 constexpr Instant never{std::numeric_limits<std::int64_t>::max()};
+constexpr Instant beginning{std::numeric_limits<std::int64_t>::min()};
 
-}  // namespace
+struct StayOfBatch {
+    Standing standing;
+    bool reachesBack = false;
+};
 
-std::vector<Standing> standingsIn(const Logbook& logbook, BinId bin) {
-    std::vector<Standing> standings;
-    for (const auto& batch : logbook.batches()) {
+std::vector<StayOfBatch> staysIn(const std::vector<Batch>& batches, BinId bin) {
+    std::vector<StayOfBatch> stays;
+    for (const auto& batch : batches) {
         for (std::size_t i = 0; i < batch.stays.size(); ++i) {
             if (batch.stays[i].bin != bin) {
                 continue;
             }
             const auto finished = batch.finished ? batch.finished->at + Seconds{1} : never;
             const auto until = i + 1 < batch.stays.size() ? batch.stays[i + 1].since : finished;
-            standings.push_back({batch.stays[i].since, until, batch.id});
+            stays.push_back({{batch.stays[i].since, until, batch.id}, i == 0 && !batch.startGiven});
         }
     }
-    std::sort(standings.begin(), standings.end(), [](const Standing& a, const Standing& b) { return a.from < b.from; });
-    for (std::size_t i = 0; i + 1 < standings.size(); ++i) {
-        standings[i].until = std::min(standings[i].until, standings[i + 1].from);
+    std::sort(stays.begin(), stays.end(),
+              [](const StayOfBatch& a, const StayOfBatch& b) { return a.standing.from < b.standing.from; });
+    return stays;
+}
+
+}  // namespace
+
+std::vector<Standing> standingsIn(const std::vector<Batch>& batches, BinId bin) {
+    std::vector<Standing> standings;
+    const auto stays = staysIn(batches, bin);
+    auto free = beginning;
+    for (std::size_t i = 0; i < stays.size(); ++i) {
+        auto standing = stays[i].standing;
+        if (stays[i].reachesBack) {
+            standing.from = std::min(free, standing.from);
+        }
+        if (i + 1 < stays.size()) {
+            standing.until = std::min(standing.until, stays[i + 1].standing.from);
+        }
+        free = standing.until;
+        standings.push_back(standing);
     }
     return standings;
 }

@@ -15,7 +15,7 @@ struct Standing {
 };
 
 /// Who stands in the bin when, in time order: a stay ends with the batch's next one, with its finish, or when another
-/// batch comes.
-std::vector<Standing> standingsIn(const Logbook& logbook, BinId bin);
+/// batch comes. The first stay of a batch whose start nobody gave reaches back to when the bin was free.
+std::vector<Standing> standingsIn(const std::vector<Batch>& batches, BinId bin);
 
 }  // namespace midden

@@ -24,10 +24,9 @@ auto likenessOf(const Observation& o) {
     return std::tuple{o.when.at, o.kind, o.subject, o.value, o.note};
 }
 
-/// Adds those of `rows` that `held` does not already have, counting identical ones.
-template <class Entry>
-ImportCount storeMissing(Logbook& logbook, BatchId batch, const std::vector<Entry>& held,
-                         const std::vector<Lined<Entry>>& rows) {
+/// Calls `add` for those of `rows` that `held` does not already have, counting identical ones.
+template <class Entry, class Add>
+ImportCount visitMissing(const std::vector<Entry>& held, const std::vector<Lined<Entry>>& rows, Add add) {
     std::map<decltype(likenessOf(std::declval<Entry>())), std::int64_t> unmatched;
     for (const auto& entry : held) {
         ++unmatched[likenessOf(entry)];
@@ -40,12 +39,22 @@ ImportCount storeMissing(Logbook& logbook, BatchId batch, const std::vector<Entr
             ++count.alreadyThere;
             continue;
         }
-        Entry entry = row;
-        entry.batch = batch;
-        logbook.apply(Put<Entry>{std::move(entry)});
+        add(row);
         ++count.added;
     }
     return count;
+}
+
+template <class Add>
+void visitMissingEntries(const Logbook& logbook, std::optional<BatchId> batch, const StagedImport& staged,
+                         ImportOutcome& outcome, Add add) {
+    if (staged.additions.empty() && staged.aerations.empty() && staged.observations.empty()) {
+        return;
+    }
+    const auto held = batch ? logbook.recordSince(*batch, Instant{253'402'300'799}) : BatchRecord{};
+    outcome.additions = visitMissing(held.additions, staged.additions, add);
+    outcome.aerations = visitMissing(held.aerations, staged.aerations, add);
+    outcome.observations = visitMissing(held.observations, staged.observations, add);
 }
 
 std::string plusMinus(const std::optional<Kelvins>& accuracy) {
@@ -127,13 +136,15 @@ void storeChecks(Logbook& logbook, const ImportRequest& request, const StagedImp
 }
 
 void storeBatchEntries(Logbook& logbook, BatchId batch, const StagedImport& staged, ImportOutcome& outcome) {
-    if (staged.additions.empty() && staged.aerations.empty() && staged.observations.empty()) {
-        return;
-    }
-    const auto held = logbook.recordSince(batch, Instant{253'402'300'799});
-    outcome.additions = storeMissing(logbook, batch, held.additions, staged.additions);
-    outcome.aerations = storeMissing(logbook, batch, held.aerations, staged.aerations);
-    outcome.observations = storeMissing(logbook, batch, held.observations, staged.observations);
+    visitMissingEntries(logbook, batch, staged, outcome, [&](auto entry) {
+        entry.batch = batch;
+        logbook.apply(Put<decltype(entry)>{std::move(entry)});
+    });
+}
+
+void countBatchEntries(const Logbook& logbook, std::optional<BatchId> batch, const StagedImport& staged,
+                       ImportOutcome& outcome) {
+    visitMissingEntries(logbook, batch, staged, outcome, [](const auto& /*entry*/) {});
 }
 
 }  // namespace midden

@@ -35,6 +35,10 @@ void storeChecks(Logbook& logbook, const ImportRequest& request, const StagedImp
 /// already holds are not stored again.
 void storeBatchEntries(Logbook& logbook, BatchId batch, const StagedImport& staged, ImportOutcome& outcome);
 
+/// Only counts them; no batch = one that is still to be begun.
+void countBatchEntries(const Logbook& logbook, std::optional<BatchId> batch, const StagedImport& staged,
+                       ImportOutcome& outcome);
+
 /// The probe of that name; made, without an accuracy, when there is none.
 ProbeId probeNamed(Logbook& logbook, const std::string& name, ImportOutcome& outcome);
 

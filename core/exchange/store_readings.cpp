@@ -35,16 +35,19 @@ class PlaceWriter {
         }
     }
 
-    void store() {
+    void store(RowWatch& watch) {
         std::set<std::uint32_t> columns;
         for (const auto& part : placed_.parts) {
             columns.insert(staged_.rows.list(part.list).columns.begin(), staged_.rows.list(part.list).columns.end());
         }
         RowStream rows{staged_.rows, placed_, staged_.columns};
         if (columns.size() == 1) {
-            storeColumn(*columns.begin(), rows, [this](Rows block) { see(block); });
+            storeColumn(*columns.begin(), rows, [&](Rows block) {
+                see(block);
+                watch.passed(std::ssize(block));
+            });
         } else {
-            storeByColumn(rows);
+            storeByColumn(rows, watch);
         }
     }
 
@@ -71,7 +74,7 @@ class PlaceWriter {
     }
 
     /// Rows of several columns are sorted out first: the book wants those of each one together.
-    void storeByColumn(RowStream& rows) {
+    void storeByColumn(RowStream& rows, RowWatch& watch) {
         StagedRows sorted{staged_.rows.room()};
         std::map<std::uint32_t, std::size_t> lists;
         visitBlocks(rows, [&](Rows block) {
@@ -84,7 +87,7 @@ class PlaceWriter {
         sorted.settle();
         for (const auto& [column, list] : lists) {
             RowStream ofOne{sorted, PlacedRows{{{list}}, {}}, staged_.columns};
-            storeColumn(column, ofOne, [](Rows) {});
+            storeColumn(column, ofOne, [&](Rows block) { watch.passed(std::ssize(block)); });
         }
     }
 
@@ -109,7 +112,7 @@ class PlaceWriter {
         }
         const auto stored = logbook_.addReadings(column, slice_);
         if (stored.conflict) {
-            refuseConflict(*stored.conflict, rows);
+            refuseConflict(*stored.conflict, rows, staged_.columns);
         }
         count().added += stored.added;
         count().alreadyThere += stored.alreadyThere;
@@ -119,7 +122,7 @@ class PlaceWriter {
         const WrittenTemperature written{row.tenThousandths, column.unit};
         const auto stands = logbook_.reading({place_, row.at()});
         if (stands && toCelsius(stands->written) != toCelsius(written)) {
-            refuseConflict({row.at(), stands->written}, {&row, 1});
+            refuseConflict({row.at(), stands->written}, {&row, 1}, staged_.columns);
         }
         if (stands) {
             ++count().alreadyThere;
@@ -129,19 +132,6 @@ class PlaceWriter {
         provenance.source = column.source;
         logbook_.apply(Put<Reading>{{place_, {row.at(), column.offset}, written, column.probe, note, provenance}});
         ++count().added;
-    }
-
-    [[noreturn]] void refuseConflict(const ReadingConflict& conflict, Rows rows) const {
-        const auto row = std::lower_bound(rows.begin(), rows.end(), conflict.at,
-                                          [](const StagedReading& r, Instant at) { return r.at() < at; });
-        const auto& column = staged_.columns[row->column()];
-        refuseImport(tl::unexpected{
-            Refusal{column.file,
-                    row->line,
-                    {fmt::format("{} here, but the logbook holds {} for the same place and time {}",
-                                 writtenWithUnit({row->tenThousandths, column.unit}), writtenWithUnit(conflict.stands),
-                                 isoLocal({conflict.at, column.offset})),
-                     "the same value, or the wrong one corrected in the logbook first"}}});
     }
 
     Logbook& logbook_;
@@ -171,19 +161,33 @@ std::int64_t countWithin(const Standing& standing, Rows rows) {
 }  // namespace
 
 void storeReadings(Logbook& logbook, std::map<Place, PlacedRows>& places, const StagedReadings& staged,
-                   ImportOutcome& outcome) {
+                   ImportOutcome& outcome, RowWatch& watch) {
     for (auto& [place, placed] : places) {
-        PlaceWriter{logbook, place, placed, staged, outcome}.store();
+        PlaceWriter{logbook, place, placed, staged, outcome}.store(watch);
     }
+}
+
+void refuseConflict(const ReadingConflict& conflict, Rows rows, const std::vector<StagedColumn>& columns) {
+    const auto row = std::lower_bound(rows.begin(), rows.end(), conflict.at,
+                                      [](const StagedReading& r, Instant at) { return r.at() < at; });
+    const auto& column = columns[row->column()];
+    refuseImport(
+        tl::unexpected{Refusal{column.file,
+                               row->line,
+                               {fmt::format("{} here, but the logbook holds {} for the same place and time {}",
+                                            writtenWithUnit({row->tenThousandths, column.unit}),
+                                            writtenWithUnit(conflict.stands), isoLocal({conflict.at, column.offset})),
+                                "the same value, or the wrong one corrected in the logbook first"}}});
 }
 
 void countByBatch(const Logbook& logbook, BatchId batch, const std::map<Place, PlacedRows>& places,
                   const StagedReadings& staged, ImportOutcome& outcome) {
+    const auto batches = logbook.batches();
     for (const auto& [place, placed] : places) {
         if (place.isOutside() || placed.seen.count == 0) {
             continue;
         }
-        const auto standings = standingsIn(logbook, *place.bin);
+        const auto standings = standingsIn(batches, *place.bin);
         const auto count = [&](Rows rows, std::int64_t worth) {
             outcome.ofNoBatch += std::ssize(rows) * worth;
             for (const auto& standing : standings) {

@@ -5,13 +5,18 @@
 
 #include "core/exchange/import.h"
 #include "core/exchange/row_stream.h"
+#include "core/exchange/row_watch.h"
 
 namespace midden {
 
 /// Stores the readings of every place; runs inside the import's transaction. Throws RefusedImport with file and line
 /// when two rows contradict each other, or the book holds another value.
 void storeReadings(Logbook& logbook, std::map<Place, PlacedRows>& places, const StagedReadings& staged,
-                   ImportOutcome& outcome);
+                   ImportOutcome& outcome, RowWatch& watch);
+
+/// Refuses the row, one of `rows`, that has another value than the book.
+[[noreturn]] void refuseConflict(const ReadingConflict& conflict, std::span<const StagedReading> rows,
+                                 const std::vector<StagedColumn>& columns);
 
 /// Counts the readings just stored that belong to another batch, or to none.
 void countByBatch(const Logbook& logbook, BatchId batch, const std::map<Place, PlacedRows>& places,

@@ -32,6 +32,7 @@ class TextInMemory : public TextSource {
         const auto rest = text_.substr(std::min<std::uint64_t>(offset, text_.size()));
         return rest.copy(into.data(), into.size());
     }
+    std::uint64_t size() const override { return text_.size(); }
 
   private:
     std::string_view text_;
@@ -64,6 +65,7 @@ class PlainFile : public TextSource {
             return ::pread(file_.number(), rest.data(), rest.size(), static_cast<off_t>(offset + done));
         });
     }
+    std::uint64_t size() const override { return static_cast<std::uint64_t>(status_.st_size); }
     std::optional<Problem> changed() const override {
         struct stat now {};
         const bool same = ::fstat(file_.number(), &now) == 0 && now.st_size == status_.st_size &&

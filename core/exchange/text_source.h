@@ -30,6 +30,8 @@ class TextSource {
 
     /// Fills `into` from `offset` on and says how far; less than all of it only at the end of the text.
     virtual FileResult<std::size_t> read(std::uint64_t offset, std::span<char> into) = 0;
+    /// In bytes; 0 = not known.
+    virtual std::uint64_t size() const { return 0; }
     /// Was the text another one when it was opened?
     virtual std::optional<Problem> changed() const { return std::nullopt; }
 };

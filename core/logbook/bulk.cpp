@@ -96,4 +96,16 @@ BulkOutcome Logbook::addReadings(const ReadingColumn& column, std::span<const Ra
     return outcome;
 }
 
+BulkOutcome Logbook::foreseeReadings(const Place& place, TemperatureUnit unit,
+                                     std::span<const RawReading> readings) const {
+    BulkOutcome outcome;
+    if (readings.empty()) {
+        return outcome;
+    }
+    auto neighbours = neighboursOf(state_->file, place, none, {readings.front().at, readings.back().at});
+    outcome.added =
+        neighbours.empty() ? std::ssize(readings) : std::ssize(freshOf(readings, unit, neighbours, outcome));
+    return outcome;
+}
+
 }  // namespace midden

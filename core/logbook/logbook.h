@@ -176,6 +176,8 @@ class Logbook {
     std::vector<LastReadings> lastReadings(BinId bin) const;
     std::optional<Reading> lastOutside() const;
     std::optional<Reading> reading(const ReadingId& id) const;
+    /// What `addReadings` would come to at that place.
+    BulkOutcome foreseeReadings(const Place& place, TemperatureUnit unit, std::span<const RawReading> readings) const;
     /// Where readings were ever taken: outside air of the site, then by bin and position.
     std::vector<Place> placesRead() const;
     /// Every reading of a place in time order, whichever batch it belongs to.
