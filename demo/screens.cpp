@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// middenbook_screens LOGBOOK AS_OF DIRECTORY: a picture of every screen, light and dark, at one and at two pixels a
-// point. Nothing is written into the logbook that opening it would not write.
+// middenbook_screens LOGBOOK AS_OF DIRECTORY TABLE: a picture of every screen, and of the questions about the CSV file
+// TABLE, light and dark, at one and at two pixels a point. Nothing is written into the logbook that opening it would
+// not write.
 #include <QApplication>
+#include <QComboBox>
+#include <QDialog>
 #include <QDir>
 #include <QElapsedTimer>
 #include <QImage>
+#include <QLineEdit>
 #include <QPixmap>
+#include <QPushButton>
 #include <QStandardPaths>
 #include <QTextStream>
 #include <QThread>
@@ -49,32 +54,58 @@ bool save(QWidget& window, const QString& path, qreal scale) {
     return picture.save(path);
 }
 
+bool saveBoth(QWidget& window, const QDir& out, const QString& stem) {
+    settle(window);
+    const bool first = save(window, out.filePath(stem + QStringLiteral(".png")), 1);
+    return save(window, out.filePath(stem + QStringLiteral("@2x.png")), 2) && first;
+}
+
 bool saveAll(ui::MainWindow& window, const QDir& out, const QString& look) {
     bool done = true;
     for (const ui::ScreenEntry& screen : ui::screens()) {
         const QString id = QLatin1String{screen.id};
         window.workspace()->showScreen(id);
-        settle(window);
-        const QString stem = QStringLiteral("%1-%2").arg(id, look);
-        done = save(window, out.filePath(stem + QStringLiteral(".png")), 1) && done;
-        done = save(window, out.filePath(stem + QStringLiteral("@2x.png")), 2) && done;
+        done = saveBoth(window, out, QStringLiteral("%1-%2").arg(id, look)) && done;
     }
     return done;
 }
 
-int draw(QApplication& application, const QString& book, Instant asOf, const QDir& out) {
+/// The questions about a table, and what it would bring; then it is left.
+bool saveIntake(ui::MainWindow& window, const QString& table, const QDir& out, const QString& look) {
+    window.bringInTable(table);
+    auto* dialog = window.findChild<QDialog*>(QStringLiteral("intake"));
+    auto* batch = dialog->findChild<QComboBox*>(QStringLiteral("intakeBatch"));
+    batch->setCurrentIndex(batch->count() - 1);
+    dialog->findChild<QLineEdit*>(QStringLiteral("intakeNewBatch"))->setText(QStringLiteral("Hedge, last year"));
+    dialog->findChild<QComboBox*>(QStringLiteral("intakeBin"))->setCurrentText(QStringLiteral("Hedge"));
+    const bool asked = saveBoth(*dialog, out, QStringLiteral("intake-%1").arg(look));
+    dialog->findChild<QPushButton*>(QStringLiteral("intakeGo"))->click();
+    const bool found = saveBoth(*dialog, out, QStringLiteral("intake-found-%1").arg(look));
+    dialog->close();
+    return asked && found;
+}
+
+struct Wish {
+    QString book;
+    Instant asOf;
+    QDir out;
+    QString table;
+};
+
+int draw(QApplication& application, const Wish& wish) {
+    const auto& [book, asOf, out, table] = wish;
     ui::QtPrompts prompts;
     for (const auto lightness : {ui::Lightness::light, ui::Lightness::dark}) {
         ui::apply({.lightness = lightness}, application);
-        ui::MainWindow window{prompts, [asOf] { return asOf; }};
+        ui::MainWindow window{prompts, [asOf = wish.asOf] { return asOf; }};
         window.resize(1'280, 800);
         window.show();
         if (!window.openBook(book)) {
             QTextStream{stderr} << "middenbook_screens: " << book << " could not be opened\n";
             return 3;
         }
-        if (!saveAll(window, out,
-                     lightness == ui::Lightness::light ? QStringLiteral("light") : QStringLiteral("dark"))) {
+        const QString look = lightness == ui::Lightness::light ? QStringLiteral("light") : QStringLiteral("dark");
+        if (!saveAll(window, out, look) || !saveIntake(window, table, out, look)) {
             QTextStream{stderr} << "middenbook_screens: pictures could not be written to " << out.path() << '\n';
             return 3;
         }
@@ -92,9 +123,10 @@ int main(int argc, char** argv) {
     QCoreApplication::setApplicationName(QStringLiteral("middenbook-screens"));
     const QStringList arguments = QCoreApplication::arguments();
     const auto asOf = parseIsoTime(arguments.value(2).toStdString());
-    if (arguments.size() != 4 || !asOf) {
-        QTextStream{stderr} << "usage: middenbook_screens LOGBOOK AS_OF DIRECTORY\n";
+    if (arguments.size() != 5 || !asOf) {
+        QTextStream{stderr} << "usage: middenbook_screens LOGBOOK AS_OF DIRECTORY TABLE\n";
         return 2;
     }
-    return draw(application, arguments.at(1), instantOf(asOf->wall, asOf->offset), QDir{arguments.at(3)});
+    return draw(application,
+                {arguments.at(1), instantOf(asOf->wall, asOf->offset), QDir{arguments.at(3)}, arguments.at(4)});
 }

@@ -16,7 +16,6 @@
 #include "core/logbook/copies.h"
 #include "ui/common/prompts.h"
 #include "ui/copies/copies_words.h"
-#include "ui/merge/merge_dialog.h"
 #include "ui/window/menus.h"
 #include "ui/window/recent_files.h"
 #include "ui/window/trouble_bar.h"
@@ -30,10 +29,6 @@ namespace {
 constexpr auto geometryKey = "window/geometry";
 constexpr auto lastCopyKey = "copies/trouble";
 constexpr int watchMilliseconds = 1'000;
-
-QString bookFilter() {
-    return MainWindow::tr("Logbooks (*.midden);;All files (*)");
-}
 
 TimeZone zoneOfThisComputer() {
     return TimeZone::named(QTimeZone::systemTimeZoneId().toStdString()).value_or(TimeZone::utc());
@@ -65,6 +60,10 @@ Logbook openOrRead(const std::filesystem::path& file, Logbook::Mode mode) {
 
 }  // namespace
 
+QString MainWindow::bookFilter() {
+    return tr("Logbooks (*.midden);;All files (*)");
+}
+
 std::string MainWindow::timeZoneHere() {
     return zoneOfThisComputer().name();
 }
@@ -79,6 +78,7 @@ MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
       status_{new QLabel},
       watch_{new QTimer{this}} {
     setObjectName(QStringLiteral("window"));
+    setAcceptDrops(true);
     buildFrame();
     connect(welcome_, &WelcomePage::newWanted, this, &MainWindow::askForNew);
     connect(welcome_, &WelcomePage::openWanted, this, &MainWindow::askForOpen);
@@ -133,14 +133,6 @@ void MainWindow::askForNew() {
 void MainWindow::askForOpen() {
     if (const auto path = prompts_.fileToOpen(this, tr("Open a logbook"), bookFilter())) {
         openBook(*path);
-    }
-}
-
-void MainWindow::askForOtherCopy() {
-    if (const auto path = prompts_.fileToOpen(this, tr("Bring in from another copy of this book"), bookFilter())) {
-        auto* dialog = new MergeDialog{*book_, *path, copies_ ? copies_->folder() : std::filesystem::path{}, this};
-        dialog->setAttribute(Qt::WA_DeleteOnClose);
-        dialog->open();
     }
 }
 
@@ -212,7 +204,8 @@ void MainWindow::refillMenus() {
                  ? std::function<void()>{}
                  : [this] { showCopies(book_ ? QString::fromStdString(book_->log().file().string()) : QString{}); },
          .openFile = [this](const QString& path) { openBook(path); },
-         .bringIn = [this] { askForOtherCopy(); }});
+         .bringIn = [this] { askForOtherCopy(); },
+         .bringInTable = [this] { askForTable(); }});
 }
 
 void MainWindow::say(const QString& sentence) {

@@ -41,6 +41,8 @@ class MainWindow : public QMainWindow {
     bool openBook(const QString& path);
     /// Starts an empty book in a new file.
     bool startBook(const QString& path);
+    /// Asks about a CSV file and brings it into the open book, which can be written.
+    void bringInTable(const QString& path);
     /// From now on, keeps copies of every book it opens for writing in folders in `place`, dated by `clock`.
     void keepCopiesIn(std::filesystem::path place, CopyKeeper::Clock clock);
     Book* book() const { return book_.get(); }
@@ -49,11 +51,17 @@ class MainWindow : public QMainWindow {
 
   protected:
     void closeEvent(QCloseEvent* event) override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
 
   private:
     void askForNew();
     void askForOpen();
     void askForOtherCopy();
+    void askForTable();
+    bool mayDrop(const QString& path) const;
+    /// Where copies of the open book are kept; empty = nowhere.
+    std::filesystem::path copiesOfBook() const;
     bool take(const QString& path, Logbook::Mode mode);
     void present(std::unique_ptr<Book> book, const QString& path);
     void keepCopies();
@@ -80,6 +88,7 @@ class MainWindow : public QMainWindow {
     /// False: something typed is not saved, and the person stays to see to it.
     bool mayClose();
     static std::string timeZoneHere();
+    static QString bookFilter();
     void buildFrame();
     void refillMenus();
 

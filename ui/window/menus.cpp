@@ -61,6 +61,8 @@ void fillBook(QMenu& menu, const MenuTargets& on) {
     Book* book = on.book;
     add(menu, {"actionBringIn", tr("&Bring in from another copy…"), {}, on.bringIn})
         ->setEnabled(book != nullptr && !book->isReadOnly());
+    add(menu, {"actionBringInTable", tr("Bring in readings from a &file…"), {}, on.bringInTable})
+        ->setEnabled(book != nullptr && !book->isReadOnly());
     menu.addSeparator();
     QMainWindow* window = &on.window;
     Prompts* prompts = &on.prompts;

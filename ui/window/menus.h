@@ -24,6 +24,7 @@ struct MenuTargets {
     std::function<void()> copies;  ///< empty where no copies are kept
     std::function<void(const QString&)> openFile;
     std::function<void()> bringIn;
+    std::function<void()> bringInTable;
 };
 
 /// Fills the menu bar anew.

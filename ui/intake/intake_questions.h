@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+#include <vector>
+
+#include "ui/intake/intake_work.h"
+
+class QComboBox;
+class QFormLayout;
+class QLineEdit;
+
+namespace midden::ui {
+
+class Book;
+
+/// What a file does not say itself: the batch, and where needed the zone of its times and the unit of its numbers.
+class IntakeQuestions : public QWidget {
+    Q_OBJECT
+
+  public:
+    IntakeQuestions(const Book& book, const FileGlance& glance, QWidget* parent = nullptr);
+
+    /// Or what is wrong with them; the keyboard is then where it can be mended.
+    Result<IntakeAnswers> answers();
+    /// For a file that turned out to have times without offset.
+    void askForZone();
+    /// Puts the keyboard where most people begin.
+    void begin();
+
+  private:
+    void addBatches();
+    void addBin();
+    void addZone();
+    void addUnit();
+    void showNewBatch();
+    bool isNewBatch() const;
+    Result<IntakeAnswers> newBatch();
+    tl::unexpected<Problem> refuse(QWidget* where, const QString& wrong);
+
+    const Book& book_;
+    bool asksForUnit_;
+    std::vector<Batch> batches_;  ///< as they are offered: newest first
+    QFormLayout* form_;
+    QComboBox* batch_;
+    QLineEdit* name_;
+    QComboBox* bin_;
+    QLineEdit* zone_;
+    QComboBox* unit_;
+};
+
+}  // namespace midden::ui
