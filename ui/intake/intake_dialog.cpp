@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/intake/intake_dialog.h"
 
-#include <QFormLayout>
+#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLocale>
@@ -106,6 +106,7 @@ void IntakeDialog::recognise() {
     task_.kind = glance->kind;
     questions_ = new IntakeQuestions{book_, *glance, this};
     column_->insertWidget(1, questions_);
+    connect(questions_, &IntakeQuestions::reshaped, this, &IntakeDialog::fitHeight);
     setTabOrder(questions_, back_);
     setTabOrder(back_, close_);
     setTabOrder(close_, go_);
@@ -135,6 +136,12 @@ void IntakeDialog::enter(Step step) {
     close_->setEnabled(true);
     (go_->isVisibleTo(this) ? go_ : close_)->setDefault(true);
     (step == Step::deciding ? go_ : close_)->setFocus();
+    fitHeight();
+}
+
+/// Only now does the style say how tall everything is.
+void IntakeDialog::showEvent(QShowEvent* event) {
+    QDialog::showEvent(event);
     fitHeight();
 }
 
@@ -217,17 +224,19 @@ void IntakeDialog::fillFindings() {
     delete lines_;
     lines_ = new QWidget{this};
     lines_->setObjectName(QStringLiteral("intakeLines"));
-    auto* form = new QFormLayout{lines_};
-    form->setContentsMargins(0, 0, 0, 0);
-    form->setHorizontalSpacing(16);
-    form->setVerticalSpacing(8);
-    form->setLabelAlignment(Qt::AlignLeft);
+    auto* grid = new QGridLayout{lines_};
+    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setHorizontalSpacing(16);
+    grid->setVerticalSpacing(8);
+    grid->setColumnStretch(1, 1);
+    int row = 0;
     for (const words::IntakeLine& line : words::linesOf(findings_.foreseen, task_.file, book_.zone())) {
         auto* about = new QLabel{line.about, lines_};
         setTone(*about, Tone::quiet);
         auto* said = wrapped("intakeLine", lines_);
         said->setText(line.said);
-        form->addRow(about, said);
+        grid->addWidget(about, row, 0, Qt::AlignTop);
+        grid->addWidget(said, row++, 1);
     }
     column_->insertWidget(1, lines_);
 }

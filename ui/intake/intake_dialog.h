@@ -35,6 +35,9 @@ class IntakeDialog : public QDialog {
     /// Stops the work under way, else closes.
     void reject() override;
 
+  protected:
+    void showEvent(QShowEvent* event) override;
+
   signals:
     /// The window looks at its batch now.
     void broughtIn();

@@ -3,7 +3,7 @@
 
 #include <QComboBox>
 #include <QCompleter>
-#include <QFormLayout>
+#include <QGridLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QTimeZone>
@@ -38,12 +38,8 @@ template <class Field>
 Field* named(Field* field, const char* name) {
     field->setObjectName(QLatin1String{name});
     field->setMinimumWidth(field->fontMetrics().averageCharWidth() * characters);
+    field->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     return field;
-}
-
-void addRow(QFormLayout& form, const QString& label, QWidget* field) {
-    form.addRow(label, field);
-    field->setAccessibleName(spoken(label));
 }
 
 }  // namespace
@@ -53,25 +49,41 @@ IntakeQuestions::IntakeQuestions(const Book& book, const FileGlance& glance, QWi
       book_{book},
       asksForUnit_{glance.kind == FileKind::readings && !glance.saysUnit},
       batches_{book.log().batches()},
-      form_{new QFormLayout{this}},
+      grid_{new QGridLayout{this}},
       batch_{named(new QComboBox{this}, "intakeBatch")},
       name_{named(new QLineEdit{this}, "intakeNewBatch")},
       bin_{named(new QComboBox{this}, "intakeBin")},
       zone_{named(new QLineEdit{this}, "intakeZone")},
       unit_{new QComboBox{this}} {
-    form_->setContentsMargins(0, 0, 0, 0);
-    form_->setHorizontalSpacing(16);
-    form_->setVerticalSpacing(8);
-    form_->setLabelAlignment(Qt::AlignLeft);
-    form_->setFieldGrowthPolicy(QFormLayout::ExpandingFieldsGrow);
+    grid_->setContentsMargins(0, 0, 0, 0);
+    grid_->setHorizontalSpacing(16);
+    grid_->setVerticalSpacing(8);
+    grid_->setColumnStretch(1, 1);
     addBatches();
     addBin();
     addZone();
     addUnit();
-    form_->setRowVisible(zone_, glance.hasLocalTimes);
-    form_->setRowVisible(unit_, asksForUnit_);
+    setAsked(zone_, glance.hasLocalTimes);
+    setAsked(unit_, asksForUnit_);
     showNewBatch();
     connect(batch_, &QComboBox::currentIndexChanged, this, &IntakeQuestions::showNewBatch);
+}
+
+void IntakeQuestions::ask(const QString& label, QWidget* field) {
+    const int row = grid_->rowCount();
+    auto* words = new QLabel{label, this};
+    words->setBuddy(field);
+    grid_->addWidget(words, row, 0);
+    grid_->addWidget(field, row, 1, field == unit_ ? Qt::AlignLeft : Qt::Alignment{});
+    field->setAccessibleName(spoken(label));
+    labels_[field] = words;
+}
+
+void IntakeQuestions::setAsked(QWidget* field, bool isAsked) {
+    labels_.at(field)->setVisible(isAsked);
+    field->setVisible(isAsked);
+    grid_->activate();
+    emit reshaped();
 }
 
 /// What stands alone in a bin is most likely meant; among several nobody knows.
@@ -90,8 +102,8 @@ void IntakeQuestions::addBatches() {
     batch_->setCurrentIndex(standing > 1    ? -1
                             : standing == 0 ? static_cast<int>(batches_.size())
                                             : static_cast<int>(only - batches_.begin()));
-    addRow(*form_, tr("&Batch they go into"), batch_);
-    addRow(*form_, tr("&Name of the new batch"), name_);
+    ask(tr("&Batch they go into"), batch_);
+    ask(tr("&Name of the new batch"), name_);
 }
 
 void IntakeQuestions::addBin() {
@@ -106,7 +118,7 @@ void IntakeQuestions::addBin() {
     bin_->setCurrentIndex(bin_->count() == 1 ? 0 : -1);
     bin_->lineEdit()->setPlaceholderText(bin_->count() == 0 ? tr("name of a new bin")
                                                             : tr("one of the book, or a new name"));
-    addRow(*form_, tr("B&in it stands in"), bin_);
+    ask(tr("B&in it stands in"), bin_);
 }
 
 void IntakeQuestions::addZone() {
@@ -120,18 +132,18 @@ void IntakeQuestions::addZone() {
     completer->setFilterMode(Qt::MatchContains);
     zone_->setCompleter(completer);
     zone_->setToolTip(tr("Such as Europe/London. The file has times that do not say their offset from UTC."));
-    addRow(*form_, tr("Time &zone of its times"), zone_);
+    ask(tr("Time &zone of its times"), zone_);
 }
 
 void IntakeQuestions::addUnit() {
     unit_->setObjectName(QStringLiteral("intakeUnit"));
     unit_->addItems({QStringLiteral("°C"), QStringLiteral("°F")});
     unit_->setCurrentIndex(book_.setting("unit") == QLatin1String{"f"} ? 1 : 0);
-    addRow(*form_, tr("Numbers without a &unit are"), unit_);
+    ask(tr("Numbers without a &unit are"), unit_);
 }
 
 void IntakeQuestions::askForZone() {
-    form_->setRowVisible(zone_, true);
+    setAsked(zone_, true);
     zone_->setFocus();
     zone_->selectAll();
 }
@@ -149,9 +161,9 @@ bool IntakeQuestions::isNewBatch() const {
 }
 
 void IntakeQuestions::showNewBatch() {
-    form_->setRowVisible(batch_, !batches_.empty());
-    form_->setRowVisible(name_, isNewBatch());
-    form_->setRowVisible(bin_, isNewBatch());
+    setAsked(batch_, !batches_.empty());
+    setAsked(name_, isNewBatch());
+    setAsked(bin_, isNewBatch());
 }
 
 Result<IntakeAnswers> IntakeQuestions::answers() {
@@ -164,7 +176,7 @@ Result<IntakeAnswers> IntakeQuestions::answers() {
     if (!answers) {
         return answers;
     }
-    if (form_->isRowVisible(zone_)) {
+    if (zone_->isVisibleTo(this)) {
         const auto zone = TimeZone::named(words::utf8(zone_->text().trimmed()));
         if (!zone) {
             return refuse(zone_, tr("“%1” is no time zone. One is written as in Europe/London.").arg(zone_->text()));

@@ -2,12 +2,14 @@
 #pragma once
 
 #include <QWidget>
+#include <map>
 #include <vector>
 
 #include "ui/intake/intake_work.h"
 
 class QComboBox;
-class QFormLayout;
+class QGridLayout;
+class QLabel;
 class QLineEdit;
 
 namespace midden::ui {
@@ -28,7 +30,13 @@ class IntakeQuestions : public QWidget {
     /// Puts the keyboard where most people begin.
     void begin();
 
+  signals:
+    /// There are more questions now, or fewer.
+    void reshaped();
+
   private:
+    void ask(const QString& label, QWidget* field);
+    void setAsked(QWidget* field, bool isAsked);
     void addBatches();
     void addBin();
     void addZone();
@@ -41,7 +49,8 @@ class IntakeQuestions : public QWidget {
     const Book& book_;
     bool asksForUnit_;
     std::vector<Batch> batches_;  ///< as they are offered: newest first
-    QFormLayout* form_;
+    QGridLayout* grid_;
+    std::map<QWidget*, QLabel*> labels_;
     QComboBox* batch_;
     QLineEdit* name_;
     QComboBox* bin_;

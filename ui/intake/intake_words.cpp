@@ -71,14 +71,21 @@ QString placesWords(const std::vector<ForeseenPlace>& places) {
     return bins.join(QStringLiteral("; "));
 }
 
-QString batchWords(const ImportOutcome& outcome, const TimeZone& zone) {
+IntakeLine batchLine(const ImportOutcome& outcome, const TimeZone& zone) {
     const QString named = tr("“%1” in %2").arg(text(outcome.batch), text(outcome.bin));
     if (outcome.newBatch) {
-        return tr("%1, which begins here, with its first entry on %2").arg(named, at(zone, outcome.started));
+        return {tr("New batch"), tr("%1, from %2 on").arg(named, at(zone, outcome.started))};
     }
-    return outcome.startMoved
-               ? tr("%1; nobody gave its start, which moves back to %2").arg(named, at(zone, outcome.started))
-               : named;
+    return {tr("Batch"),
+            outcome.startMoved
+                ? tr("%1; nobody gave its start, which moves back to %2").arg(named, at(zone, outcome.started))
+                : named};
+}
+
+QString timesWords(const Foresight& foresight, const TimeZone& zone) {
+    const QString first = at(zone, *foresight.first);
+    const QString last = at(zone, *foresight.last);
+    return first == last ? first : tr("%1 to %2").arg(first, last);
 }
 
 /// "sheets.csv:7: this time …" as "Line 7: this time …".
@@ -141,12 +148,12 @@ QList<IntakeLine> linesOf(const Foresight& foresight, const std::filesystem::pat
     const ImportOutcome& outcome = foresight.outcome;
     QList<IntakeLine> lines = countLines(outcome);
     if (foresight.first && foresight.last) {
-        lines.push_back({tr("Taken"), tr("%1 to %2").arg(at(zone, *foresight.first), at(zone, *foresight.last))});
+        lines.push_back({tr("When"), timesWords(foresight, zone)});
     }
     if (!foresight.places.empty()) {
         lines.push_back({tr("Where"), placesWords(foresight.places)});
     }
-    lines.push_back({tr("Batch"), batchWords(outcome, zone)});
+    lines.push_back(batchLine(outcome, zone));
     if (!outcome.newBins.empty()) {
         lines.push_back({tr("New bins"), listed(texts(outcome.newBins))});
     }

@@ -112,7 +112,7 @@ TEST_CASE("a typed sheet of thirty rows goes into the batch that stands") {
     desk.readThrough();
     CHECK(desk.words("intakeSummary") == "This is what sheet.csv brings. Nothing has been written yet.");
     CHECK(desk.lines() ==
-          "Readings: 30 new\nTaken: 27 February 2026 08:10 to 28 February 2026 13:10\nWhere: North: core\n"
+          "Readings: 30 new\nWhen: 27 February 2026 08:10 to 28 February 2026 13:10\nWhere: North: core\n"
           "Batch: “North batch” in North\n");
     CHECK(desk.words("intakeCaution").contains("Undo does not reach back behind this step"));
     CHECK(desk.count("North batch") == 0);
@@ -165,8 +165,8 @@ TEST_CASE("last year's sheets begin a new batch in a new bin of an empty book") 
     CHECK(Desk::focus() == "intakeZone");
     desk.readThrough();
     CHECK(desk.lines() ==
-          "Readings: 30 new\nTaken: 1 March 2025 08:00 to 15 March 2025 08:00\nWhere: Hedge: core, side\n"
-          "Batch: “Spring 2025” in Hedge, which begins here, with its first entry on 1 March 2025 08:00\n"
+          "Readings: 30 new\nWhen: 1 March 2025 08:00 to 15 March 2025 08:00\nWhere: Hedge: core, side\n"
+          "New batch: “Spring 2025” in Hedge, from 1 March 2025 08:00 on\n"
           "New bins: Hedge\n");
     CHECK(desk.book().log().bins().empty());
     desk.bringIn();
@@ -285,7 +285,7 @@ TEST_CASE("a time zone that is none is asked for again") {
     CHECK(Desk::focus() == "intakeZone");
     zone.setText("America/New_York");
     desk.readThrough();
-    CHECK(desk.lines().contains("Taken: 1 March 2026 13:00"));
+    CHECK(desk.lines().contains("When: 1 March 2026 13:00"));
 }
 
 TEST_CASE("local times far down a file make the time zone a question") {
