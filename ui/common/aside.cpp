@@ -2,9 +2,24 @@
 #include "ui/common/aside.h"
 
 #include <QCoreApplication>
+#include <QPointer>
 #include <QThreadPool>
 
 namespace midden::ui {
+
+namespace {
+
+/// Not those of QThreadPool::globalInstance(): Qt 6.4 paints large areas with them, and while long work holds them all
+/// the window waits for it. They go with the application, which waits for what they do.
+QThreadPool& threads() {
+    static QPointer<QThreadPool> pool;
+    if (pool.isNull()) {
+        pool = new QThreadPool{QCoreApplication::instance()};
+    }
+    return *pool;
+}
+
+}  // namespace
 
 bool Aside::Watch::operator()(double share) const {
     job_->share = share;
@@ -18,7 +33,7 @@ bool Aside::Watch::isUnwanted() const {
 void Aside::start(Work work) {
     drop();
     job_ = std::make_shared<Job>();
-    QThreadPool::globalInstance()->start([this, job = job_, work = std::move(work)] {
+    threads().start([this, job = job_, work = std::move(work)] {
         job->delivery = work(Watch{job});
         if (QCoreApplication* program = QCoreApplication::instance(); program != nullptr && !job->unwanted) {
             QMetaObject::invokeMethod(

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Work beside the window's own thread.
+#include "ui/common/aside.h"
+
+#include <QElapsedTimer>
+#include <QImage>
+#include <QPainter>
+#include <QTest>
+#include <QThread>
+#include <array>
+
+#include "tests/ui/support/qt_support.h"
+
+using midden::ui::Aside;
+
+TEST_CASE("the window can paint while long work takes all threads there are for it") {
+    std::atomic<bool> isEnough = false;
+    std::vector<std::unique_ptr<Aside>> works(static_cast<std::size_t>(2 * QThread::idealThreadCount()));
+    for (auto& work : works) {
+        work = std::make_unique<Aside>();
+        work->start([&isEnough](const Aside::Watch& watch) -> Aside::Delivery {
+            QElapsedTimer clock;
+            clock.start();
+            while (!isEnough && !watch.isUnwanted() && clock.elapsed() < 3'000) {
+                QThread::msleep(1);
+            }
+            return [] {};
+        });
+    }
+    QTest::qWait(100);
+    QElapsedTimer clock;
+    clock.start();
+    QImage picture{2'000, 2'000, QImage::Format_ARGB32_Premultiplied};
+    picture.fill(Qt::white);
+    QPainter painter{&picture};
+    QLinearGradient shade{0, 0, 2'000, 2'000};
+    shade.setColorAt(0, QColor{0, 0, 0, 40});
+    shade.setColorAt(1, QColor{200, 0, 0, 160});
+    painter.fillRect(picture.rect(), shade);
+    painter.end();
+    CHECK(clock.elapsed() < 1'500);
+    isEnough = true;
+    for (auto& work : works) {
+        CHECK(QTest::qWaitFor([&] { return !work->isRunning(); }, 20'000));
+    }
+}
