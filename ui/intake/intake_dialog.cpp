@@ -202,7 +202,8 @@ void IntakeDialog::showFindings(const IntakeFindings& findings) {
     const IntakeTrouble& trouble = findings.trouble;
     if (!trouble.isNone()) {
         ask();
-        const bool lacksZone = trouble.refusal && trouble.refusal->wrongUsage && !task_.answers.zone;
+        const bool lacksZone =
+            trouble.refusal && trouble.refusal->wrongUsage && trouble.refusal->line > 0 && !task_.answers.zone;
         if (lacksZone) {
             questions_->askForZone();
         }

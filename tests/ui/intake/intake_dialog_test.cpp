@@ -303,6 +303,20 @@ TEST_CASE("local times far down a file make the time zone a question") {
     CHECK(desk.lines().startsWith("Readings: 2,001 new\n"));
 }
 
+TEST_CASE("a new batch whose bin is not in the file is refused in words") {
+    const NoQtWarnings quiet;
+    Garden desk;
+    desk.choose("sheet.csv", "time,temperature,bin\n2026-03-01T08:00Z,60,Shed\n");
+    Desk::type("Spring");
+    Desk::press(Qt::Key_Tab);
+    Desk::type("Hedge");
+    desk.readThrough();
+    CHECK(
+        desk.words("intakeProblem") ==
+        "sheet.csv: nothing says when batch \"Spring\" began. Expected: entries of its own bin. Nothing was written.");
+    CHECK_FALSE(desk.find<QLineEdit>("intakeZone").isVisible());
+}
+
 TEST_CASE("additions come in from a file of their own") {
     const NoQtWarnings quiet;
     Garden desk;
