@@ -99,11 +99,13 @@ void Foreseer::findBatch() {
 void Foreseer::beginNewBatch(const std::map<Place, PlacedRows>& places) {
     const auto earliest = orRefuse(earliestEntry(places, staged_, batch_.stays));
     if (!earliest) {
-        refuseImport(tl::unexpected{
-            Refusal{{},
-                    0,
-                    {fmt::format("nothing says when batch \"{}\" began", batch_.name), "entries of its own bin"},
-                    true}});
+        refuseImport(tl::unexpected{Refusal{{},
+                                            0,
+                                            {fmt::format("none of it is of bin \"{}\", so nothing says when batch "
+                                                         "\"{}\" began",
+                                                         outcome_.bin, batch_.name),
+                                             "the bin that the file names, or a file without a column \"bin\""},
+                                            true}});
     }
     outcome_.started = batch_.started = *earliest;
     batch_.stays.front().since = earliest->at;

@@ -123,7 +123,7 @@ TEST_CASE("a contradiction with the book is foreseen with its line") {
 TEST_CASE("a new batch none of whose entries is in the file is refused beforehand") {
     const auto book = Logbook::inMemory();
     CHECK(foreseenRefusal(book, Asked{"Spring"}.readings("time,temperature,bin\n2026-03-02T08:00Z,55,Shed\n")) ==
-          "nothing says when batch \"Spring\" began");
+          "none of it is of bin \"North\", so nothing says when batch \"Spring\" began");
 }
 
 TEST_CASE("whoever looks on hears of every stage up to its end") {
