@@ -4,7 +4,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
 #include <set>
 
 #include "core/exchange/place_readings.h"

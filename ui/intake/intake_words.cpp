@@ -4,6 +4,7 @@
 #include <QCoreApplication>
 #include <QLocale>
 #include <QStringList>
+#include <array>
 
 #include "ui/common/words.h"
 #include "ui/copies/copies_words.h"
@@ -65,7 +66,7 @@ QString placesWords(const std::vector<ForeseenPlace>& places) {
         bin = place.bin;
     }
     if (bins.size() > mostNames) {
-        const QString more = tr("and %1 more bins").arg(figure(bins.size() - mostNames));
+        const QString more = tr("and %1 more").arg(figure(bins.size() - mostNames));
         bins = bins.first(mostNames) << more;
     }
     return bins.join(QStringLiteral("; "));
@@ -105,17 +106,17 @@ struct Kind {
     const char* many;
 };
 
-constexpr Kind kinds[] = {
-    {&ImportOutcome::readings, QT_TRANSLATE_NOOP("intake", "Readings"), QT_TRANSLATE_NOOP("intake", "1 reading"),
-     QT_TRANSLATE_NOOP("intake", "%1 readings")},
-    {&ImportOutcome::outside, QT_TRANSLATE_NOOP("intake", "Outside air"),
-     QT_TRANSLATE_NOOP("intake", "1 outside temperature"), QT_TRANSLATE_NOOP("intake", "%1 outside temperatures")},
-    {&ImportOutcome::additions, QT_TRANSLATE_NOOP("intake", "Additions"), QT_TRANSLATE_NOOP("intake", "1 addition"),
-     QT_TRANSLATE_NOOP("intake", "%1 additions")},
-    {&ImportOutcome::aerations, QT_TRANSLATE_NOOP("intake", "Aerations"), QT_TRANSLATE_NOOP("intake", "1 aeration"),
-     QT_TRANSLATE_NOOP("intake", "%1 aerations")},
-    {&ImportOutcome::observations, QT_TRANSLATE_NOOP("intake", "Observations"),
-     QT_TRANSLATE_NOOP("intake", "1 observation"), QT_TRANSLATE_NOOP("intake", "%1 observations")}};
+constexpr std::array<Kind, 5> kinds{
+    {{&ImportOutcome::readings, QT_TRANSLATE_NOOP("intake", "Readings"), QT_TRANSLATE_NOOP("intake", "1 reading"),
+      QT_TRANSLATE_NOOP("intake", "%1 readings")},
+     {&ImportOutcome::outside, QT_TRANSLATE_NOOP("intake", "Outside air"),
+      QT_TRANSLATE_NOOP("intake", "1 outside temperature"), QT_TRANSLATE_NOOP("intake", "%1 outside temperatures")},
+     {&ImportOutcome::additions, QT_TRANSLATE_NOOP("intake", "Additions"), QT_TRANSLATE_NOOP("intake", "1 addition"),
+      QT_TRANSLATE_NOOP("intake", "%1 additions")},
+     {&ImportOutcome::aerations, QT_TRANSLATE_NOOP("intake", "Aerations"), QT_TRANSLATE_NOOP("intake", "1 aeration"),
+      QT_TRANSLATE_NOOP("intake", "%1 aerations")},
+     {&ImportOutcome::observations, QT_TRANSLATE_NOOP("intake", "Observations"),
+      QT_TRANSLATE_NOOP("intake", "1 observation"), QT_TRANSLATE_NOOP("intake", "%1 observations")}}};
 
 QList<IntakeLine> countLines(const ImportOutcome& outcome) {
     QList<IntakeLine> lines;
@@ -155,10 +156,10 @@ QList<IntakeLine> linesOf(const Foresight& foresight, const std::filesystem::pat
     }
     lines.push_back(batchLine(outcome, zone));
     if (!outcome.newBins.empty()) {
-        lines.push_back({tr("New bins"), listed(texts(outcome.newBins))});
+        lines.push_back({outcome.newBins.size() == 1 ? tr("New bin") : tr("New bins"), listed(texts(outcome.newBins))});
     }
     if (!outcome.newProbes.empty()) {
-        lines.push_back({tr("New thermometers"),
+        lines.push_back({outcome.newProbes.size() == 1 ? tr("New thermometer") : tr("New thermometers"),
                          tr("%1; how exact is not known, so ±1 °C is taken").arg(listed(texts(outcome.newProbes)))});
     }
     if (outcome.ofOtherBatches > 0) {

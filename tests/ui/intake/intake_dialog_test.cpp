@@ -100,7 +100,7 @@ TEST_CASE("last year's sheets begin a new batch in a new bin of an empty book") 
     CHECK(desk.lines() ==
           "Readings: 30 new\nWhen: 1 March 2025 08:00 to 15 March 2025 08:00\nWhere: Hedge: core, side\n"
           "New batch: “Spring 2025” in Hedge, from 1 March 2025 08:00 on\n"
-          "New bins: Hedge\n");
+          "New bin: Hedge\n");
     CHECK(desk.book().log().bins().empty());
     desk.bringIn();
     CHECK(desk.count("Spring 2025") == 30);
