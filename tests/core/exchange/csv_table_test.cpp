@@ -169,8 +169,8 @@ TEST_CASE("a row longer than a megabyte is refused wherever it is long") {
 
 // A row of plain fields is read at one go, any other field by field. A last field in quotes forces the second way.
 TEST_CASE("a row reads the same whichever way it is gone through") {
-    const auto field = rc::gen::container<std::string>(
-        rc::gen::elementOf(std::string{"a1.-T: \t,;\"\r\n\x01\x7F\x00\xC3\xA9\xFF"s}));
+    const auto field =
+        rc::gen::container<std::string>(rc::gen::elementOf(std::string{"a1.-T: \t,;\"\r\n\x01\x7F\x00\xC3\xA9\xFF"s}));
     CHECK(rc::check([&] {
         const auto first = *field;
         const auto second = *field;
@@ -195,5 +195,6 @@ TEST_CASE("a plain row may be as long as the longest, and no longer") {
         return row ? std::string{table->text(2)} : row.error().sentence();
     };
     CHECK(readWith(35) == std::string(35, 'x'));
-    CHECK(readWith(36) == "f.csv:2: the row is longer than 1 MB; expected rows of a time, a temperature and a few words");
+    CHECK(readWith(36) ==
+          "f.csv:2: the row is longer than 1 MB; expected rows of a time, a temperature and a few words");
 }
