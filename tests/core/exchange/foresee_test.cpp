@@ -101,7 +101,7 @@ TEST_CASE("places and the time from first to last entry are foreseen") {
                            .additions("time,material,mass_kg\n2026-03-06T08:00Z,Straw,12.5\n"));
     std::string places;
     for (const auto& [bin, position] : foresight.places) {
-        places += bin + "/" + position + " ";
+        places.append(bin).append("/").append(position).append(" ");
     }
     CHECK(places == "Shed/core North/ North/core North/side ");
     CHECK(isoUtc(foresight.first->at) == "2026-03-01T08:00:00Z");

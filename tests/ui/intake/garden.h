@@ -33,7 +33,7 @@ struct Garden : Desk {
         find<QAction>("actionBringInTable").trigger();
         settle();
         auto& dialog = find<ui::IntakeDialog>("intake");
-        CHECK(unnamed(dialog) == QStringList{});
+        CHECK(unnamed(dialog).join(", ") == QString{});
         return dialog;
     }
     /// Reads it through and waits for what is found.
