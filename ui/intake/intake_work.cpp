@@ -8,7 +8,7 @@ namespace midden::ui {
 
 namespace {
 
-/// Of the time it takes to look a long file through; measured with ten million rows.
+/// Of the time it takes to look a long file through, roughly, where the book holds few of its rows.
 constexpr double readingShare = 0.9;
 
 double overall(const ImportProgress& progress) {
