@@ -5,16 +5,10 @@
 #include <QLabel>
 #include <QProgressBar>
 #include <QPushButton>
-#include <QTimer>
+
+#include "ui/common/patience.h"
 
 namespace midden::ui {
-
-namespace {
-
-constexpr int patience = 200;  // milliseconds before a wait is worth a word
-constexpr int interval = 100;  // milliseconds between two looks
-
-}  // namespace
 
 WaitingBar::WaitingBar(QString after, std::function<double()> share, QWidget* parent)
     : QWidget{parent},
@@ -22,8 +16,7 @@ WaitingBar::WaitingBar(QString after, std::function<double()> share, QWidget* pa
       share_{std::move(share)},
       words_{new QLabel{this}},
       progress_{new QProgressBar{this}},
-      patience_{new QTimer{this}},
-      clock_{new QTimer{this}} {
+      patience_{new Patience{this}} {
     setObjectName(QStringLiteral("waiting"));
     words_->setObjectName(QStringLiteral("waitingFor"));
     progress_->setObjectName(QStringLiteral("waitingProgress"));
@@ -37,29 +30,21 @@ WaitingBar::WaitingBar(QString after, std::function<double()> share, QWidget* pa
     line->addWidget(words_);
     line->addWidget(progress_, 1);
     line->addWidget(stop);
-    patience_->setSingleShot(true);
-    patience_->setInterval(patience);
-    clock_->setInterval(interval);
     connect(stop, &QPushButton::clicked, this, &WaitingBar::stopWanted);
-    connect(clock_, &QTimer::timeout, this, &WaitingBar::look);
-    connect(patience_, &QTimer::timeout, this, [this] {
-        look();
+    connect(patience_, &Patience::look, this, &WaitingBar::look);
+    connect(patience_, &Patience::ranOut, this, [this] {
         show();
-        clock_->start();
         emit appeared();
     });
     hide();
 }
 
 void WaitingBar::begin() {
-    if (!clock_->isActive()) {
-        patience_->start();
-    }
+    patience_->begin();
 }
 
 void WaitingBar::end() {
-    patience_->stop();
-    clock_->stop();
+    patience_->end();
     hide();
 }
 

@@ -6,9 +6,10 @@
 
 class QLabel;
 class QProgressBar;
-class QTimer;
 
 namespace midden::ui {
+
+class Patience;
 
 /// Says what the person is waiting for and how far it has come, and lets them stop it. A short wait goes by without a
 /// flicker.
@@ -34,8 +35,7 @@ class WaitingBar : public QWidget {
     std::function<double()> share_;
     QLabel* words_;
     QProgressBar* progress_;
-    QTimer* patience_;
-    QTimer* clock_;
+    Patience* patience_;
 };
 
 }  // namespace midden::ui

@@ -3,15 +3,14 @@
 
 #include <QLabel>
 #include <QProgressBar>
-#include <QTimer>
 #include <QVBoxLayout>
+
+#include "ui/common/patience.h"
 
 namespace midden::ui {
 
 namespace {
 
-constexpr int patience = 200;  // milliseconds before a wait is worth a word
-constexpr int interval = 100;  // milliseconds between two looks
 constexpr int steps = 1'000;
 
 }  // namespace
@@ -21,8 +20,7 @@ IntakeProgress::IntakeProgress(std::function<double()> share, QWidget* parent)
       share_{std::move(share)},
       doing_{new QLabel{this}},
       bar_{new QProgressBar{this}},
-      patience_{new QTimer{this}},
-      clock_{new QTimer{this}} {
+      patience_{new Patience{this}} {
     doing_->setObjectName(QStringLiteral("intakeDoing"));
     bar_->setObjectName(QStringLiteral("intakeProgress"));
     bar_->setTextVisible(false);
@@ -32,14 +30,9 @@ IntakeProgress::IntakeProgress(std::function<double()> share, QWidget* parent)
     column->setSpacing(4);
     column->addWidget(doing_);
     column->addWidget(bar_);
-    patience_->setSingleShot(true);
-    patience_->setInterval(patience);
-    clock_->setInterval(interval);
-    connect(clock_, &QTimer::timeout, this, &IntakeProgress::look);
-    connect(patience_, &QTimer::timeout, this, [this] {
-        look();
+    connect(patience_, &Patience::look, this, &IntakeProgress::look);
+    connect(patience_, &Patience::ranOut, this, [this] {
         show();
-        clock_->start();
         emit appeared();
     });
     hide();
@@ -47,12 +40,11 @@ IntakeProgress::IntakeProgress(std::function<double()> share, QWidget* parent)
 
 void IntakeProgress::begin(Words words) {
     words_ = std::move(words);
-    patience_->start();
+    patience_->begin();
 }
 
 void IntakeProgress::end() {
-    patience_->stop();
-    clock_->stop();
+    patience_->end();
     hide();
 }
 

@@ -6,9 +6,10 @@
 
 class QLabel;
 class QProgressBar;
-class QTimer;
 
 namespace midden::ui {
+
+class Patience;
 
 /// Says what is being done and how far it has come. A short wait goes by without a flicker.
 class IntakeProgress : public QWidget {
@@ -34,8 +35,7 @@ class IntakeProgress : public QWidget {
     Words words_;
     QLabel* doing_;
     QProgressBar* bar_;
-    QTimer* patience_;
-    QTimer* clock_;
+    Patience* patience_;
 };
 
 }  // namespace midden::ui
