@@ -183,6 +183,11 @@ void Book::takeHand() {
     logbook_.setHand(logbook_.setting("who"), clock_);
 }
 
+void Book::setWatching(bool watching) {
+    isWatching_ = watching;
+    outlooks_->setHeld(!watching);
+}
+
 void Book::lookForOutsideChanges() {
     if (!isWatching_) {
         return;

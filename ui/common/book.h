@@ -54,8 +54,9 @@ class Book : public QObject {
 
     /// Says `changed` when another program has written to the file since the last look.
     void lookForOutsideChanges();
-    /// While this program itself writes to the file beside the window, it is not looked at.
-    void setWatching(bool watching) { isWatching_ = watching; }
+    /// While this program itself writes to the file beside the window, it is not looked at by what looks now and then.
+    void setWatching(bool watching);
+    bool isWatching() const { return isWatching_; }
 
     std::optional<BatchId> batch() const { return batch_; }
     std::optional<BinId> bin() const { return bin_; }

@@ -123,7 +123,7 @@ Aside::Delivery Outlooks::workOut(const std::filesystem::path& file, BatchId bat
 }
 
 void Outlooks::startNext() {
-    if (!waiting_.empty() && !aside_.isRunning()) {
+    if (!isHeld_ && !waiting_.empty() && !aside_.isRunning()) {
         aside_.start([file = logbook_.file(), batch = waiting_.front(), terms = terms_,
                       this](const Aside::Watch& watch) { return workOut(file, batch, terms, watch, this); });
     }
@@ -148,6 +148,11 @@ void Outlooks::fail(BatchId batch, const QString& sentence) {
 void Outlooks::stepAside() {
     aside_.drop();
     rest_.start(untilAtRest);
+}
+
+void Outlooks::setHeld(bool isHeld) {
+    isHeld_ = isHeld;
+    stepAside();
 }
 
 bool Outlooks::isTouched(const Known& entry, const Touch& touch) {

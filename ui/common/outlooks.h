@@ -58,6 +58,8 @@ class Outlooks : public QObject {
     void takeSettings();
     /// Lets go of the file, so that it can be written to; goes on as soon as the window is at rest.
     void stepAside();
+    /// While held, nothing is worked out beside the window.
+    void setHeld(bool isHeld);
 
   signals:
     void workedOut();
@@ -89,7 +91,8 @@ class Outlooks : public QObject {
     std::map<BatchId, Known> known_;
     std::deque<BatchId> waiting_;  ///< the first of them is being worked out
     std::set<BatchId> failed_;     ///< the person has been told why
-    QTimer rest_;                  ///< runs out when the window has been at rest for long enough
+    bool isHeld_ = false;
+    QTimer rest_;  ///< runs out when the window has been at rest for long enough
     Aside aside_;
 };
 

@@ -46,7 +46,11 @@ RoundScreen::RoundScreen(Book& book, QWidget* parent)
     connectParts();
     refresh();
     auto* clock = new QTimer{this};
-    connect(clock, &QTimer::timeout, this, &RoundScreen::refresh);
+    connect(clock, &QTimer::timeout, this, [this] {
+        if (book_.isWatching()) {
+            refresh();
+        }
+    });
     clock->start(clockMilliseconds);
 }
 

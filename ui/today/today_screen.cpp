@@ -104,7 +104,7 @@ void TodayScreen::listen() {
     connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this, &TodayScreen::describe);
     auto* clock = new QTimer{this};
     connect(clock, &QTimer::timeout, this, [this] {
-        if (isVisible()) {
+        if (isVisible() && book_.isWatching()) {
             refresh();
         }
     });

@@ -37,9 +37,9 @@ QVariant CardModel::data(const QModelIndex& index, int role) const {
         case Qt::ToolTipRole:
             return shown.batch ? words::text(shown.batch->name) : QString{};
         case phaseRole:
-            return words::phase(shown, unitOf(book_.log()));
+            return words::phase(shown, unit_);
         case creditRole:
-            return words::credit(shown, unitOf(book_.log()));
+            return words::credit(shown, unit_);
         case dueRole:
             return dueWords(shown);
         case shareRole:
@@ -56,13 +56,14 @@ QStringList CardModel::dueWords(const Glance& glance) const {
 }
 
 QString CardModel::spoken(const Glance& glance) const {
-    QStringList parts{words::text(glance.bin.name), words::phase(glance, unitOf(book_.log())),
-                      words::credit(glance, unitOf(book_.log())), dueWords(glance).join(QStringLiteral(", "))};
+    QStringList parts{words::text(glance.bin.name), words::phase(glance, unit_), words::credit(glance, unit_),
+                      dueWords(glance).join(QStringLiteral(", "))};
     parts.removeAll(QString{});
     return parts.join(QStringLiteral(", "));
 }
 
 void CardModel::refresh() {
+    unit_ = unitOf(book_.log());
     std::vector<Glance> fresh;
     for (const Bin& bin : book_.log().bins()) {
         if (!bin.retired) {

@@ -33,6 +33,8 @@ class CardModel : public QAbstractListModel {
     QString spoken(const Glance& glance) const;
 
     const Book& book_;
+    // What is painted is known by then: the file may be held by somebody else.
+    TemperatureUnit unit_ = TemperatureUnit::celsius;
     std::vector<Glance> glances_;
 };
 

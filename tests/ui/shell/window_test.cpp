@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <sqlite3.h>
+
+#include <QElapsedTimer>
 #include <QFile>
 #include <QTabBar>
 
@@ -27,7 +30,41 @@ QStringList tabOrder(QWidget& first, const QWidget& within) {
     return names;
 }
 
+/// Another program that lets nobody else read the file.
+class Holding {
+  public:
+    explicit Holding(const QString& file) {
+        REQUIRE(sqlite3_open(file.toUtf8().constData(), &database_) == SQLITE_OK);
+        REQUIRE(sqlite3_exec(database_, "BEGIN EXCLUSIVE", nullptr, nullptr, nullptr) == SQLITE_OK);
+    }
+    Holding(const Holding&) = delete;
+    Holding& operator=(const Holding&) = delete;
+    ~Holding() { sqlite3_close(database_); }
+
+  private:
+    sqlite3* database_ = nullptr;
+};
+
 }  // namespace
+
+// A picture that asked the file would wait for it, and what then is thrown would end the program.
+TEST_CASE("every screen is painted anew while another program holds the file") {
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    const auto north = desk.addBin("North", {"core", "side"});
+    desk.addReading(north, "core", fourthOfMarch - hours(30), 612'500);
+    for (const ui::ScreenEntry& screen : ui::screens()) {
+        desk.window->workspace()->showScreen(screen.id);
+        Desk::settle();
+        const Holding other{desk.path("plot.midden")};
+        QElapsedTimer clock;
+        clock.start();
+        INFO(screen.id);
+        CHECK_FALSE(desk.window->grab().isNull());
+        CHECK(clock.elapsed() < 5'000);  // as long as the file would be waited for
+    }
+}
 
 TEST_CASE("everything the keyboard reaches has an object name and a spoken name") {
     const NoQtWarnings quiet;
