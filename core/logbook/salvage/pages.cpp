@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/logbook/salvage/pages.h"
 
+#include <array>
 #include <bit>
 #include <string_view>
 
@@ -26,17 +27,53 @@ std::uint32_t bigEndian(Bytes bytes, std::size_t at, std::size_t count) {
 }
 
 Pages::Pages(std::string file) : file_{std::move(file)} {
+    if (!readSize()) {
+        guessSize();
+    }
+}
+
+void Pages::setSize(std::size_t size, std::size_t kept) {
+    size_ = size;
+    usable_ = size - kept;
+    count_ = static_cast<PageNumber>(file_.size() / size_);
+}
+
+/// As the head of the file says it; false where that cannot be true.
+bool Pages::readSize() {
+    if (file_.size() < fileHead || !file_.starts_with(magic)) {
+        return false;
+    }
     const Bytes head{reinterpret_cast<const unsigned char*>(file_.data()), file_.size()};
-    if (file_.size() >= fileHead && file_.starts_with(magic)) {
-        const std::uint32_t written = bigEndian(head, 16, 2);
-        const std::size_t size = written == 1 ? 65'536 : written;
-        const std::size_t kept = head[20];
-        if (size >= 512 && std::has_single_bit(size) && kept <= 32) {
-            size_ = size;
-            usable_ = size - kept;
+    const std::uint32_t written = bigEndian(head, 16, 2);
+    const std::size_t size = written == 1 ? 65'536 : written;
+    const std::size_t kept = head[20];
+    if (size < 512 || !std::has_single_bit(size) || kept > 32) {
+        return false;
+    }
+    setSize(size, kept);
+    return true;
+}
+
+/// The smallest size at which pages begin as those of trees do: at half the true size every other one does not, at
+/// twice that size they all do again.
+void Pages::guessSize() {
+    constexpr double clearlyMore = 4.0 / 3;
+    constexpr std::array<std::size_t, 3> sizes{4'096, 8'192, 16'384};
+    std::size_t likely = sizes.front();
+    double most = 0;
+    for (const std::size_t size : sizes) {
+        setSize(size, 0);
+        PageNumber sound = 0;
+        for (PageNumber number = 1; number <= count_; ++number) {
+            sound += treePage(*this, number) ? 1U : 0U;
+        }
+        const double share = count_ == 0 ? 0 : static_cast<double>(sound) / count_;
+        if (share > most * clearlyMore) {
+            likely = size;
+            most = share;
         }
     }
-    count_ = static_cast<PageNumber>(file_.size() / size_);
+    setSize(likely, 0);
 }
 
 Bytes Pages::page(PageNumber number) const {

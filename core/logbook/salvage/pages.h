@@ -30,9 +30,13 @@ class Pages {
     std::vector<PageNumber> freePages() const;
 
   private:
+    bool readSize();
+    void guessSize();
+    void setSize(std::size_t size, std::size_t kept);
+
     std::string file_;
-    std::size_t size_ = 4'096;  // what a logbook has, where its header cannot say
-    std::size_t usable_ = 4'096;
+    std::size_t size_ = 0;
+    std::size_t usable_ = 0;
     PageNumber count_ = 0;
 };
 

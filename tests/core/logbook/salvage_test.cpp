@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr std::size_t pageSize = 4'096;
+constexpr std::size_t pageSize = 8'192;
 
 std::string bytesOf(const fs::path& file) {
     std::ifstream in{file, std::ios::binary};
@@ -305,6 +305,14 @@ TEST_CASE("without its first page and its list of tables a book comes back whole
         execute(file, "VACUUM");
         auto bytes = bytesOf(file);
         bytes.replace(0, pageSize, pageSize, '\0');
+        write(folder / "damaged.midden", bytes);
+        CHECK(salvageBook(folder / "damaged.midden", folder / "fresh.midden", sha256).faults.empty());
+    }
+    SECTION("even with pages of another size") {
+        constexpr std::size_t small = 4'096;
+        execute(file, "PRAGMA page_size = 4096; VACUUM");
+        auto bytes = bytesOf(file);
+        bytes.replace(0, small, small, '\0');
         write(folder / "damaged.midden", bytes);
         CHECK(salvageBook(folder / "damaged.midden", folder / "fresh.midden", sha256).faults.empty());
     }
