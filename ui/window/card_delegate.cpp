@@ -76,20 +76,28 @@ const Glance& glanceOf(const QModelIndex& index) {
     return static_cast<const CardModel*>(index.model())->glance(index.row());
 }
 
-/// What the line reaches in each column of pixels, as thick as a pen.
+/// What the line reaches in each column of pixels, as thick as a pen: in the whole column, so that a single reading far
+/// from the others is seen.
 QPolygonF outlineOf(const QPolygonF& line, double thick) {
     QPolygonF above;
     QPolygonF below;
+    const auto close = [&](double left, double top, double bottom) {
+        above << QPointF{left, top - thick / 2} << QPointF{left + 1, top - thick / 2};
+        below << QPointF{left, bottom + thick / 2} << QPointF{left + 1, bottom + thick / 2};
+    };
+    double column = std::floor(line.front().x());
+    double top = line.front().y();
+    double bottom = top;
     for (const QPointF& point : line) {
-        if (above.isEmpty() || std::floor(above.back().x()) != std::floor(point.x())) {
-            above << point;
-            below << point;
+        if (std::floor(point.x()) != column) {
+            close(column, top, bottom);
+            column = std::floor(point.x());
+            top = bottom = point.y();
         }
-        above.back().setY(std::min(above.back().y(), point.y()));
-        below.back().setY(std::max(below.back().y(), point.y()));
+        top = std::min(top, point.y());
+        bottom = std::max(bottom, point.y());
     }
-    above.translate(0, -thick / 2);
-    below.translate(0, thick / 2);
+    close(column, top, bottom);
     std::reverse(below.begin(), below.end());
     return above + below;
 }

@@ -35,6 +35,7 @@ class Holding {
   public:
     explicit Holding(const QString& file) {
         REQUIRE(sqlite3_open(file.toUtf8().constData(), &database_) == SQLITE_OK);
+        sqlite3_busy_timeout(database_, 5'000);  // somebody may still be reading beside the window
         REQUIRE(sqlite3_exec(database_, "BEGIN EXCLUSIVE", nullptr, nullptr, nullptr) == SQLITE_OK);
     }
     Holding(const Holding&) = delete;
