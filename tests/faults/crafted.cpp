@@ -107,7 +107,7 @@ class Trials {
     }
 
     void byPages(std::size_t step) {
-        constexpr std::size_t page = 4'096;
+        constexpr std::size_t page = 8'192;
         for (std::size_t at = 0; at < sound_.size(); at += page * step) {
             for (const char fill : {'\0', '\xff', '\x05'}) {
                 auto bytes = sound_;

@@ -80,7 +80,8 @@ TEST_CASE("a damaged book is salvaged to a new file and what is lost is said") {
     CHECK(run(folder, "check whole.midden").status == 0);
     auto bytes = textOf(file);
     const auto root = std::stoul(plainly(file, "SELECT rootpage FROM sqlite_schema WHERE name = 'bin'"));
-    bytes.replace((root - 1) * 4'096, 4'096, 4'096, '\0');
+    const auto page = std::stoul(plainly(file, "PRAGMA page_size"));
+    bytes.replace((root - 1) * page, page, page, '\0');
     std::ofstream{file, std::ios::binary} << bytes;
     CHECK(run(folder, "check plot.midden").status == 1);
     const auto ran = run(folder, "salvage plot.midden new.midden");
