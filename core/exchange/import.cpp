@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "core/exchange/displaced.h"
 #include "core/exchange/place_readings.h"
 #include "core/exchange/store_entries.h"
 #include "core/exchange/store_readings.h"
@@ -160,6 +161,8 @@ void Importer::storeBatch() {
     if (!batchChanged_) {
         return;
     }
+    const auto displaced = displacedBy(logbook_, batch_);
+    outcome_.remarks.insert(outcome_.remarks.end(), displaced.begin(), displaced.end());
     if (outcome_.newBatch) {
         batch_.id = std::get<BatchId>(logbook_.apply(Put<Batch>{batch_}).id);
     } else {

@@ -29,10 +29,15 @@ std::vector<Interval> lost(const Tenure& before, const std::vector<Tenure>& afte
 }
 
 void refuseIfTaken(DatabaseFile& file, const Tenure& other, Interval piece, const Batch& batch) {
+    const auto owner = shownBatch(file, other.batch);
+    if (earliestReading(file, other.bin, piece.from, piece.from + Seconds{1})) {
+        refuse("batch " + inQuotes(owner ? owner->name : "") + " was read in that bin at the very time " +
+               longDateTime({piece.from, batch.started.offset}) + "; let " + inQuotes(batch.name) +
+               " come a second later");
+    }
     if (!hasEntriesBetween(file, other, piece.from, piece.to)) {
         return;
     }
-    const auto owner = shownBatch(file, other.batch);
     const Moment from{std::max(piece.from, other.since), batch.started.offset};
     refuse("batch " + inQuotes(owner ? owner->name : "") + " stands in that bin and has entries there after " +
            longDateTime(from) + "; finish or move it first, or let " + inQuotes(batch.name) + " come later");

@@ -147,6 +147,20 @@ TEST_CASE("a moved batch takes its readings from each bin in its time") {
               .starts_with("moves.csv:2: the batch only began on 1 March 2026 08:00"));
 }
 
+TEST_CASE("a move into an occupied bin says who leaves, and takes no reading of that very second") {
+    auto book = Logbook::inMemory();
+    imported(book, Asked{"Old", "South"}.readings("time,temperature\n2026-03-01T08:00Z,50\n2026-03-04T08:00Z,30\n"));
+    imported(book, Asked{"Spring"}.readings("time,temperature\n2026-03-01T08:00Z,55\n2026-03-03T08:00Z,60\n"));
+    CHECK_THROWS_WITH(import(book, Asked{"Spring"}.moves("time,bin\n2026-03-04T08:00Z,South\n")),
+                      Catch::Contains("was read in that bin at the very time 4 March 2026 08:00"));
+    const auto outcome = imported(book, Asked{"Spring"}.moves("time,bin\n2026-03-04T09:00Z,South\n"));
+    REQUIRE(outcome.remarks.size() == 1);
+    CHECK(outcome.remarks[0].starts_with(
+        "Batch \"Old\" leaves bin \"South\" to batch \"Spring\": it counts as finished on 4 March 2026 09:00"));
+    CHECK(recordOf(book, "Old").readings == 2);
+    CHECK(recordOf(book, "Spring").readings == 2);
+}
+
 TEST_CASE("outside air may come with a reading or by itself") {
     auto book = Logbook::inMemory();
     const auto outcome = imported(book, Asked{"Spring"}
