@@ -5,7 +5,9 @@
 
 namespace midden::ui {
 
-SavedLine::SavedLine(QWidget* parent) : QLineEdit{parent} {}
+SavedLine::SavedLine(QWidget* parent) : QLineEdit{parent} {
+    setAcceptDrops(false);  // what is dropped would stand there unsaved: the keyboard never leaves it
+}
 
 void SavedLine::setStored(const QString& text) {
     const bool keep = isPending();

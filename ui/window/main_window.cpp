@@ -15,6 +15,7 @@
 
 #include "core/logbook/copies.h"
 #include "ui/common/prompts.h"
+#include "ui/common/stray_input.h"
 #include "ui/copies/copies_words.h"
 #include "ui/window/menus.h"
 #include "ui/window/recent_files.h"
@@ -79,6 +80,7 @@ MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
       watch_{new QTimer{this}} {
     setObjectName(QStringLiteral("window"));
     setAcceptDrops(true);
+    new StrayInput{this};
     buildFrame();
     connect(welcome_, &WelcomePage::newWanted, this, &MainWindow::askForNew);
     connect(welcome_, &WelcomePage::openWanted, this, &MainWindow::askForOpen);
