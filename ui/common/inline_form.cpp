@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/common/inline_form.h"
 
+#include <QApplication>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QHBoxLayout>
@@ -11,6 +12,8 @@
 #include <QVBoxLayout>
 
 #include "ui/common/flow_layout.h"
+#include "ui/common/in_view.h"
+#include "ui/common/speak.h"
 #include "ui/common/tone.h"
 
 namespace midden::ui {
@@ -26,16 +29,20 @@ QString spoken(QString label) {
 InlineForm::InlineForm(const QString& title, const QString& go, QWidget* parent)
     : QWidget{parent},
       column_{new QVBoxLayout{this}},
-      fields_{new FlowLayout{16}},
+      fieldsPlace_{new QWidget{this}},
+      fields_{new FlowLayout{16, fieldsPlace_}},
       problem_{new QLabel{this}},
       go_{new QPushButton{go, this}},
-      cancel_{new QPushButton{tr("Cancel"), this}} {
+      cancel_{new QPushButton{tr("Cancel"), this}},
+      buttons_{new QWidget{this}},
+      question_{new QuestionBar{this}} {
     auto* heading = new QLabel{title, this};
     QFont bold = heading->font();
     bold.setWeight(QFont::DemiBold);
     heading->setFont(bold);
     problem_->setObjectName(QStringLiteral("formProblem"));
     problem_->setWordWrap(true);
+    setTone(*problem_, Tone::question);
     problem_->hide();
     go_->setObjectName(QStringLiteral("formSave"));
     go_->setAccessibleName(spoken(go));
@@ -44,19 +51,30 @@ InlineForm::InlineForm(const QString& title, const QString& go, QWidget* parent)
     cancel_->setObjectName(QStringLiteral("formCancel"));
     cancel_->setAccessibleName(tr("Cancel"));
     cancel_->setAutoDefault(true);
-    auto* buttons = new QHBoxLayout;
-    buttons->setSpacing(8);
-    buttons->addWidget(go_);
-    buttons->addWidget(cancel_);
-    buttons->addStretch();
+    auto* row = new QHBoxLayout{buttons_};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(8);
+    row->addWidget(go_);
+    row->addWidget(cancel_);
+    row->addStretch();
+    fields_->setContentsMargins(0, 0, 0, 0);
     column_->setContentsMargins(0, 8, 0, 8);
     column_->setSpacing(8);
-    column_->addWidget(heading);
-    column_->addLayout(fields_);
-    column_->addWidget(problem_);
-    column_->addLayout(buttons);
+    for (QWidget* part : {static_cast<QWidget*>(heading), fieldsPlace_, static_cast<QWidget*>(problem_),
+                          static_cast<QWidget*>(question_), buttons_}) {
+        column_->addWidget(part);
+    }
+    new InView{this, {question_, buttons_}};
     connect(go_, &QPushButton::clicked, this, &InlineForm::submit);
     connect(cancel_, &QPushButton::clicked, this, &InlineForm::closed);
+    connect(question_, &QuestionBar::agreed, this, &InlineForm::goOn);
+    connect(question_, &QuestionBar::declined, this, [this] {
+        if (fieldsPlace_->isHidden()) {
+            emit closed();
+        } else {
+            stopAsking();
+        }
+    });
 }
 
 void InlineForm::addField(const QString& label, QWidget* field) {
@@ -110,27 +128,86 @@ QLabel* InlineForm::addNote(const QString& words, const QString& source) {
     note->setWordWrap(true);
     note->setForegroundRole(QPalette::PlaceholderText);
     note->setToolTip(source);
-    column_->insertWidget(column_->indexOf(problem_), note);
+    column_->addWidget(note);
     return note;
+}
+
+QLabel* InlineForm::addWarning(const char* name) {
+    auto* warning = new QLabel{this};
+    warning->setObjectName(QLatin1String{name});
+    warning->setWordWrap(true);
+    setTone(*warning, Tone::question);
+    warning->hide();
+    column_->insertWidget(column_->indexOf(problem_), warning);
+    return warning;
 }
 
 void InlineForm::begin() {
     show();
-    if (first_ != nullptr) {
+    if (!askedFirst_.words.isEmpty()) {
+        fieldsPlace_->hide();
+        ask(askedFirst_);
+    } else if (first_ != nullptr) {
         first_->setFocus();
     }
 }
 
+void InlineForm::ask(const Question& question) {
+    before_ = QApplication::focusWidget();
+    asked_ = question;
+    say({});
+    buttons_->hide();
+    question_->ask(question);
+}
+
+void InlineForm::stopAsking() {
+    QWidget* next = before_ != nullptr && isAncestorOf(before_) && before_ != go_ ? before_.data() : first_;
+    question_->hide();
+    buttons_->show();
+    if (next != nullptr) {
+        next->setFocus();
+    }
+}
+
+/// The question was answered with yes. What it spoke of may have changed meanwhile.
+void InlineForm::goOn() {
+    if (fieldsPlace_->isHidden()) {
+        fieldsPlace_->show();
+        stopAsking();
+        return;
+    }
+    const Question now = ask_();
+    if (now.words.isEmpty() || now.words == asked_.words) {
+        stopAsking();
+        save();
+    } else {
+        ask(now);
+    }
+}
+
 void InlineForm::submit() {
+    const Question question = ask_ ? ask_() : Question{};
+    if (question.words.isEmpty()) {
+        save();
+    } else {
+        ask(question);
+    }
+}
+
+void InlineForm::save() {
     const QString problem = save_ ? save_() : QString{};
-    problem_->setText(problem);
-    problem_->setAccessibleName(problem);
-    problem_->setVisible(!problem.isEmpty());
-    setTone(*problem_, Tone::question);
+    say(problem);
     if (problem.isEmpty()) {
         emit saved();
         emit closed();
     }
+}
+
+void InlineForm::say(const QString& problem) {
+    if (QWidget* field = QApplication::focusWidget(); field != nullptr && fieldsPlace_->isAncestorOf(field)) {
+        field->setAccessibleDescription(problem);
+    }
+    speak(*problem_, problem);
 }
 
 void InlineForm::keyPressEvent(QKeyEvent* event) {

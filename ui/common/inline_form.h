@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QPointer>
 #include <QWidget>
 #include <functional>
+
+#include "ui/common/question_bar.h"
 
 class QCheckBox;
 class QComboBox;
@@ -22,15 +25,22 @@ class InlineForm : public QWidget {
   public:
     /// Saves; gives back what is wrong in words, or nothing when it is done.
     using Save = std::function<QString()>;
+    /// What is to be asked before what now stands in the fields is saved; nothing where that is wrong anyway.
+    using Ask = std::function<Question()>;
 
     InlineForm(const QString& title, const QString& go, QWidget* parent = nullptr);
 
     QLineEdit* addLine(const char* name, const QString& label, int characters);
     QComboBox* addChoice(const char* name, const QString& label, const QStringList& choices);
     QCheckBox* addCheck(const char* name, const QString& words, bool checked);
-    /// A quiet line under the fields; the tooltip names its source.
+    /// A quiet line under the buttons; the tooltip names its source.
     QLabel* addNote(const QString& words, const QString& source);
+    /// A line over the buttons, for what is to be seen before saving; it asks to be looked at.
+    QLabel* addWarning(const char* name);
     void onSave(Save save) { save_ = std::move(save); }
+    void onAsk(Ask ask) { ask_ = std::move(ask); }
+    /// Asked before any field is shown.
+    void askFirst(Question question) { askedFirst_ = std::move(question); }
     void submit();
     /// Puts the cursor into the first field.
     void begin();
@@ -44,13 +54,25 @@ class InlineForm : public QWidget {
 
   private:
     void addField(const QString& label, QWidget* field);
+    void ask(const Question& question);
+    void stopAsking();
+    void goOn();
+    void save();
+    void say(const QString& problem);
 
     Save save_;
+    Ask ask_;
+    Question askedFirst_;
+    Question asked_;
+    QPointer<QWidget> before_;  ///< where the keyboard was when the question came
     QVBoxLayout* column_;
+    QWidget* fieldsPlace_;
     FlowLayout* fields_;
     QLabel* problem_;
     QPushButton* go_;
     QPushButton* cancel_;
+    QWidget* buttons_;
+    QuestionBar* question_;
     QWidget* first_ = nullptr;
     QWidget* last_ = nullptr;
 };

@@ -6,6 +6,7 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
+#include "ui/common/speak.h"
 #include "ui/common/tone.h"
 #include "ui/history/amend_delegate.h"
 
@@ -58,8 +59,7 @@ void AmendEditor::setValue(const QString& value) {
 }
 
 void AmendEditor::refuse(const QString& sentence) {
-    problem_->setText(sentence);
-    problem_->show();
+    speak(*problem_, sentence);
     value_->setAccessibleDescription(sentence);
     value_->setFocus();
     value_->selectAll();

@@ -11,6 +11,7 @@
 
 #include "ui/common/book.h"
 #include "ui/common/named_button.h"
+#include "ui/common/speak.h"
 #include "ui/common/tone.h"
 #include "ui/common/words.h"
 #include "ui/copies/copies_words.h"
@@ -151,9 +152,7 @@ void IntakeDialog::fitHeight() {
 }
 
 void IntakeDialog::say(const QString& problem) {
-    problem_->setText(problem);
-    problem_->setAccessibleName(problem);
-    problem_->show();
+    speak(*problem_, problem);
     fitHeight();
 }
 

@@ -16,6 +16,7 @@
 
 #include "core/logbook/merge_words.h"
 #include "ui/common/book.h"
+#include "ui/common/speak.h"
 #include "ui/common/tone.h"
 #include "ui/common/words.h"
 #include "ui/merge/conflicts_model.h"
@@ -216,6 +217,7 @@ void MergeDialog::finish(const MergeFindings& findings) {
 
 void MergeDialog::sayTrouble(const QString& trouble) {
     summary_->setText(trouble);
+    readOut(*summary_);
     close_->setText(tr("Close"));
     close_->setDefault(true);
     close_->setFocus();

@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "core/logbook/book_rules.h"
+#include "ui/common/hold_loss.h"
 #include "ui/common/words.h"
 #include "ui/recipe/gauge.h"
 #include "ui/recipe/recipe_lines.h"
@@ -27,12 +28,6 @@ QStringList idsOf(const QString& text) {
     return text.split(QLatin1Char{' '}, Qt::SkipEmptyParts);
 }
 
-double litresOf(const QString& text, double otherwise) {
-    bool ok = false;
-    const double litres = text.toDouble(&ok);
-    return ok && litres > 0 ? litres : otherwise;
-}
-
 }  // namespace
 
 void RecipeScreen::keepTicked() {
@@ -42,8 +37,7 @@ void RecipeScreen::keepTicked() {
 
 void RecipeScreen::refreshBook() {
     materials_ = materialsOf(book_.log());
-    measures_.bucketLitres = litresOf(book_.setting("bucket_litres"), Measures{}.bucketLitres);
-    measures_.barrowLitres = litresOf(book_.setting("barrow_litres"), Measures{}.barrowLitres);
+    measures_ = measuresOf(book_);
     QStringList names;
     for (const Material& material : materials_.all()) {
         names += words::text(material.name);
@@ -120,6 +114,7 @@ void RecipeScreen::refresh() {
     showMixture(mixtureOf(portions));
     showMend(portions);
     showCautions();
+    question_->hide();  // it spoke of what was typed before
     const auto batch = chosenBatch();
     const bool any = std::ranges::any_of(read_, [](const ReadLine& line) { return line.addition.has_value(); });
     log_->setText(batch ? tr("&Log these into %1").arg(words::text(batch->name)) : tr("&Log these into a batch"));
@@ -218,20 +213,37 @@ void RecipeScreen::offer(const QString& name) {
     refresh();
 }
 
+std::vector<Addition> RecipeScreen::typedFor(BatchId batch) const {
+    std::vector<Addition> typed;
+    for (const ReadLine& line : read_) {
+        if (line.addition) {
+            typed.push_back(*line.addition);
+            typed.back().batch = batch;
+            typed.back().when = book_.now();
+        }
+    }
+    return typed;
+}
+
+void RecipeScreen::askAndLog() {
+    const auto batch = chosenBatch();
+    const Question question = batch ? holdLossQuestion(book_, batch->id, typedFor(batch->id)) : Question{};
+    if (question.words.isEmpty()) {
+        logAdditions();
+    } else {
+        question_->ask(question);
+    }
+}
+
 void RecipeScreen::logAdditions() {
     const auto batch = chosenBatch();
     if (!batch) {
         return;
     }
-    const auto read = read_;
+    const auto typed = typedFor(batch->id);
     const bool done = book_.changeTogether(tr("add %1").arg(tr("a recipe")), [&](const Book::Apply& apply) {
-        for (const ReadLine& line : read) {
-            if (line.addition) {
-                Addition addition = *line.addition;
-                addition.batch = batch->id;
-                addition.when = book_.now();
-                apply(Put<Addition>{addition});
-            }
+        for (const Addition& addition : typed) {
+            apply(Put<Addition>{addition});
         }
     });
     if (done) {

@@ -9,28 +9,9 @@
 #include <vector>
 
 #include "core/recipe/balance.h"
+#include "ui/common/typed_addition.h"
 
 namespace midden::ui {
-
-/// What the steward's own bucket and barrow hold, in litres.
-struct Measures {
-    double bucketLitres = 10;
-    double barrowLitres = 85;
-};
-
-/// One line as typed: "wet grass", "10 kg" or "2 buckets".
-struct TypedLine {
-    QString material;
-    QString amount;
-};
-
-/// What a typed line means.
-struct ReadLine {
-    std::optional<Addition> addition;  ///< none while something is missing or wrong
-    QString remark;                    ///< what is wrong, or how a volume became a mass; empty = nothing to say
-    bool wrong = false;
-};
-ReadLine readLine(const TypedLine& line, const Measures& measures, const Materials& materials);
 
 /// "C:N 24.3 is below 25–30. It may lie anywhere from 15 to 33: the materials vary that much."
 QString figureInWords(const QString& name, std::optional<double> figure, const std::optional<Bounds>& range,

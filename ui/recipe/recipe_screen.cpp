@@ -9,6 +9,8 @@
 #include <QVBoxLayout>
 
 #include "ui/common/hairline.h"
+#include "ui/common/in_view.h"
+#include "ui/common/question_bar.h"
 #include "ui/recipe/gauge.h"
 #include "ui/recipe/recipe_lines.h"
 #include "ui/recipe/to_hand_panel.h"
@@ -25,7 +27,8 @@ RecipeScreen::RecipeScreen(Book& book, QWidget* parent)
       moisture_{
           new Gauge{{tr("Moisture"), QStringLiteral(" %"), {0, 100}, acceptableMoisture, preferredMoisture}, this}},
       toHand_{new ToHandPanel{this}},
-      log_{new QPushButton{this}} {
+      log_{new QPushButton{this}},
+      question_{new QuestionBar{this}} {
     layOut();
     connectParts();
     refreshBook();
@@ -95,6 +98,8 @@ void RecipeScreen::layOutFoot(QVBoxLayout* column) {
     cautions_ = quietLine(column, "cautions");
     log_->setObjectName(QStringLiteral("log"));
     column->addWidget(log_, 0, Qt::AlignLeft);
+    column->addWidget(question_);
+    new InView{question_, {}};
 }
 
 void RecipeScreen::connectParts() {
@@ -103,7 +108,12 @@ void RecipeScreen::connectParts() {
     connect(toHand_, &ToHandPanel::taken, this, &RecipeScreen::takeMend);
     connect(toHand_, &ToHandPanel::anotherAsked, this, &RecipeScreen::offer);
     connect(into_, &QComboBox::currentIndexChanged, this, &RecipeScreen::refresh);
-    connect(log_, &QPushButton::clicked, this, &RecipeScreen::logAdditions);
+    connect(log_, &QPushButton::clicked, this, &RecipeScreen::askAndLog);
+    connect(question_, &QuestionBar::agreed, this, &RecipeScreen::logAdditions);
+    connect(question_, &QuestionBar::declined, log_, [this] { log_->setFocus(); });
+    for (const auto answered : {&QuestionBar::agreed, &QuestionBar::declined}) {
+        connect(question_, answered, question_, &QWidget::hide);
+    }
     connect(&book_, &Book::changed, this, &RecipeScreen::refreshBook);
     connect(&book_, &Book::looksAtChanged, this, &RecipeScreen::refreshBatches);
 }

@@ -16,6 +16,7 @@ namespace midden::ui {
 
 class Gauge;
 class RecipeLines;
+class QuestionBar;
 class ToHandPanel;
 
 /// Today's buckets, what they make with what is in the bin already, and what would mend it. The same page plans a new
@@ -50,6 +51,9 @@ class RecipeScreen : public QWidget {
     void keepTicked();
     void takeMend();
     void offer(const QString& name);
+    /// Those typed, as entries of the batch made now.
+    std::vector<Addition> typedFor(BatchId batch) const;
+    void askAndLog();
     void logAdditions();
 
     Book& book_;
@@ -68,6 +72,7 @@ class RecipeScreen : public QWidget {
     QLabel* cautions_ = nullptr;
     ToHandPanel* toHand_;
     QPushButton* log_;
+    QuestionBar* question_;
 };
 
 }  // namespace midden::ui

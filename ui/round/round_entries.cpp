@@ -37,7 +37,6 @@ bool RoundScreen::store(const Reading& wanted, const std::optional<Reading>& sta
     const QString named = QStringLiteral("%1 %2").arg(label, words::written(*entry.written));
     if (!standing) {
         Reading fresh = wanted;
-        fresh.when = plan_.when;
         fresh.written = *entry.written;
         return book_.change(Put<Reading>{fresh}, named);
     }
@@ -53,7 +52,7 @@ void RoundScreen::enterOutside(const QString& text) {
     const Entry entry = readEntry(text, {.unit = plan_.unit, .isOutside = true});
     header_->questionOutside(entry.question);
     const bool refused = !entry.written && !entry.question.isEmpty();
-    if (!refused && store({.place = outsidePlace()}, plan_.outsideNow, entry, tr("air outside"))) {
+    if (!refused && store({.place = outsidePlace(), .when = plan_.when}, plan_.outsideNow, entry, tr("air outside"))) {
         header_->outside()->setTaken();
         refresh();
         header_->questionOutside(entry.question);
@@ -74,7 +73,7 @@ void RoundScreen::enterReading(std::size_t index, const QString& text) {
         return;
     }
     const QString label = QStringLiteral("%1, %2").arg(words::text(row.bin.name), words::text(row.position));
-    if (store({.place = row.place(), .probe = header_->probeFor(row.last)}, row.now, entry, label)) {
+    if (store({.place = row.place(), .when = row.when, .probe = header_->probeFor(row.last)}, row.now, entry, label)) {
         if (ReadingCell* cell = table_->cell(index)) {  // none when another program's bins came with the entry
             cell->setTaken();
         }
@@ -164,6 +163,7 @@ FormTarget RoundScreen::target() const {
     FormTarget target{.book = book_, .when = plan_.when, .bin = {}, .batch = {}};
     if (row_ < plan_.rows.size()) {
         const RoundRow& row = plan_.rows[row_];
+        target.when = row.when;
         target.bin = row.bin;
         target.batch = row.batch ? book_.log().batch(*row.batch) : std::nullopt;
     }
@@ -260,7 +260,6 @@ void RoundScreen::openForm(InlineForm* form) {
     });
     refreshEmpty();
     form->begin();
-    scroll_->ensureWidgetVisible(form);
 }
 
 }  // namespace midden::ui

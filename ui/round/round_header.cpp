@@ -9,6 +9,7 @@
 #include <algorithm>
 
 #include "ui/common/flow_layout.h"
+#include "ui/common/speak.h"
 #include "ui/common/tone.h"
 #include "ui/common/typed.h"
 #include "ui/common/words.h"
@@ -138,11 +139,17 @@ std::optional<ProbeId> RoundHeader::probeFor(const std::optional<Reading>& last)
 void RoundHeader::questionTime(const QString& words) {
     say(*timeWords_, words, Tone::question);
     time_->setAccessibleDescription(words);
+    if (!words.isEmpty()) {
+        readOut(*timeWords_);
+    }
 }
 
 void RoundHeader::questionOutside(const QString& words) {
     say(*outsideWords_, words.isEmpty() ? usualOutsideWords_ : words, words.isEmpty() ? Tone::quiet : Tone::question);
     outside_->setAccessibleDescription(words);
+    if (!words.isEmpty()) {
+        readOut(*outsideWords_);
+    }
 }
 
 }  // namespace midden::ui

@@ -82,25 +82,63 @@ std::vector<PlaceSetting> placesOf(const Logbook& logbook, BinId bin, const std:
     return places;
 }
 
-void addRows(RoundPlan& plan, const Logbook& logbook, const std::vector<LastReadings>& newest, const Bin& bin) {
-    const Instant round = plan.when.at;
-    const auto batch = logbook.batchStanding(bin.id, round);
+/// A batch and what has been read of it.
+struct Occupant {
+    BatchId batch{};
+    Instant from;  ///< of what is typed for it
+    std::map<std::string, Found> found;
+};
+
+/// One that came to the bin after the round had begun.
+std::optional<Occupant> newcomer(const Logbook& logbook, BinId bin, Instant round, Instant now) {
+    const auto there = logbook.batchStanding(bin, now);
+    if (!there || there == logbook.batchStanding(bin, round)) {
+        return std::nullopt;
+    }
+    Occupant one{*there, round, {}};
+    for (const Stay& stay : logbook.batch(*there)->stays) {
+        one.from = stay.bin == bin && stay.since <= now ? std::max(one.from, stay.since) : one.from;
+    }
+    for (const Reading& reading : logbook.readings(*there, {one.from, round + roundLength}, false, mostSifted)) {
+        if (reading.place.bin == bin) {
+            one.found[reading.place.position].offer(reading, one.from);
+        }
+    }
+    return one;
+}
+
+std::optional<Occupant> occupantOf(const Logbook& logbook, BinId bin, const std::vector<LastReadings>& newest,
+                                   Instant round) {
+    const auto batch = logbook.batchStanding(bin, round);
     if (!batch) {
-        plan.rows.push_back({.bin = bin, .firstOfBin = true});
-        return;
+        return std::nullopt;
     }
     auto atTheEnd = foundAtTheEnd(newest, round);
-    auto found = atTheEnd ? std::move(*atTheEnd) : foundInThePast(logbook, *batch, round);
+    return Occupant{*batch, round, atTheEnd ? std::move(*atTheEnd) : foundInThePast(logbook, *batch, round)};
+}
+
+void addRows(RoundPlan& plan, const Logbook& logbook, const std::vector<LastReadings>& newest, const Bin& bin,
+             std::optional<Instant> now) {
+    const Instant round = plan.when.at;
+    auto occupant = now ? newcomer(logbook, bin.id, round, *now) : std::nullopt;
+    if (!occupant) {
+        occupant = occupantOf(logbook, bin.id, newest, round);
+    }
+    if (!occupant) {
+        plan.rows.push_back({.bin = bin, .firstOfBin = true, .when = plan.when});
+        return;
+    }
     bool first = true;
     for (const PlaceSetting& place : placesOf(logbook, bin.id, newest)) {
-        const Found& slot = found[place.place.position];
+        const Found& slot = occupant->found[place.place.position];
         plan.rows.push_back({.bin = bin,
                              .position = place.place.position,
                              .spotCheck = place.spotCheck,
                              .firstOfBin = first,
-                             .batch = batch,
+                             .batch = occupant->batch,
                              .now = slot.now,
-                             .last = slot.last});
+                             .last = slot.last,
+                             .when = {occupant->from, plan.when.offset}});
         first = false;
     }
 }
@@ -146,11 +184,11 @@ Instant roundGoingOn(const NewestReadings& newest, Instant now) {
     return began;
 }
 
-RoundPlan planRound(const Logbook& logbook, const NewestReadings& newest, Moment at) {
+RoundPlan planRound(const Logbook& logbook, const NewestReadings& newest, Moment at, std::optional<Instant> now) {
     RoundPlan plan{.when = at, .readOnly = logbook.isReadOnly(), .unit = unitOf(logbook), .probes = logbook.probes()};
     for (const Bin& bin : logbook.bins()) {
         if (!bin.retired) {
-            addRows(plan, logbook, newest.ofBins.at(bin.id), bin);
+            addRows(plan, logbook, newest.ofBins.at(bin.id), bin, now);
         }
     }
     addOutside(plan, logbook, newest.outside);

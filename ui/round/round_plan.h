@@ -21,6 +21,7 @@ struct RoundRow {
     std::optional<BatchId> batch;
     std::optional<Reading> now;   ///< what this round's cell already holds
     std::optional<Reading> last;  ///< the newest before this round
+    Moment when;                  ///< of its readings: the round, or when the batch came to the bin since it began
 
     Place place() const { return {bin.id, position}; }
     bool isEmptyBin() const { return !batch; }
@@ -54,7 +55,8 @@ NewestReadings newestIn(const Logbook& logbook);
 /// or `now` itself, to the minute, when none was taken.
 Instant roundGoingOn(const NewestReadings& newest, Instant now);
 
-/// The round of `at`, which may lie in the past (paper sheets typed in later).
-RoundPlan planRound(const Logbook& logbook, const NewestReadings& newest, Moment at);
+/// The round of `at`, which may lie in the past (paper sheets typed in later). `now`: it is still going on, so that a
+/// batch that came to its bin since it began is read there, and what was read before stays with the one that left.
+RoundPlan planRound(const Logbook& logbook, const NewestReadings& newest, Moment at, std::optional<Instant> now = {});
 
 }  // namespace midden::ui

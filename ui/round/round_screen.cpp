@@ -151,7 +151,8 @@ Moment RoundScreen::roundTime(const NewestReadings& newest) const {
 void RoundScreen::refresh() {
     try {
         const NewestReadings newest = newestIn(book_.log());
-        plan_ = planRound(book_.log(), newest, roundTime(newest));
+        plan_ =
+            planRound(book_.log(), newest, roundTime(newest), asked_ ? std::nullopt : std::optional{book_.now().at});
         std::map<BinId, Glance> glances;
         for (const RoundRow& row : plan_.rows) {
             if (row.batch && row.firstOfBin) {

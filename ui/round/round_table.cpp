@@ -8,6 +8,7 @@
 
 #include "ui/common/hairline.h"
 #include "ui/common/late.h"
+#include "ui/common/speak.h"
 #include "ui/common/tone.h"
 #include "ui/common/words.h"
 #include "ui/round/reading_cell.h"
@@ -189,6 +190,9 @@ void RoundTable::question(std::size_t row, const QString& words) {
     line.question = words;
     line.cell->setAccessibleDescription(words);
     showMeaning(line);
+    if (!words.isEmpty()) {
+        readOut(*line.meaning);
+    }
 }
 
 void RoundTable::showMeaning(Line& line) {

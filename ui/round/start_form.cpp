@@ -8,6 +8,7 @@
 #include "ui/common/typed.h"
 #include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
+#include "ui/round/takeover.h"
 
 namespace midden::ui {
 
@@ -92,9 +93,12 @@ QString start(const FormTarget& target, const StartFields& fields) {
     if (!problem.isEmpty()) {
         return problem;
     }
-    const auto started = readDay(fields.started->text(), book.zone(), book.now());
+    auto started = readDay(fields.started->text(), book.zone(), book.now());
     if (!started) {
         return tr("Started: %1.").arg(words::text(started.error().sentence()));
+    }
+    if (target.bin) {
+        started = behindReadings(book.log(), {book.log().batchStanding(target.bin->id, started->at)}, *started);
     }
     if (fields.who != nullptr && !fields.who->text().trimmed().isEmpty()) {
         book.setSetting("who", fields.who->text().trimmed());
@@ -112,6 +116,25 @@ void suggestName(const StartFields& fields, Book& book, Moment when) {
                 batch->setText(bin.trimmed().isEmpty() ? QString{} : freeBatchName(book.log(), bin.trimmed(), when));
             }
         });
+}
+
+/// Before a field is shown for the batch that stands here now, and again where the day typed meets another one.
+void askAboutRunning(InlineForm& form, const FormTarget& target, const StartFields& fields) {
+    const auto question = [&book = target.book, bin = *target.bin](Moment at) {
+        const auto running = runningIn(book.log(), bin.id, at.at);
+        return std::pair{running, running ? takeoverQuestion(book, tr("a new batch"), *running, bin, at) : Question{}};
+    };
+    const auto [now, first] = question(target.when);
+    form.askFirst(first);
+    const auto known = now ? std::optional{now->id} : std::nullopt;
+    form.onAsk([target, fields, question, known] {
+        const auto started = readDay(fields.started->text(), target.book.zone(), target.book.now());
+        if (!started || !problemWith(fields, target.book.log()).isEmpty()) {
+            return Question{};
+        }
+        const auto [running, asked] = question(*started);
+        return running && running->id != known ? asked : Question{};
+    });
 }
 
 }  // namespace
@@ -140,9 +163,8 @@ InlineForm* makeStartForm(const FormTarget& target, QWidget* parent) {
     if (book.setting("who").isEmpty()) {
         fields.who = form->addLine("startWho", tr("&Your name, if you like"), 20);
     }
-    if (target.batch) {
-        form->addNote(tr("%1 still stands here; the new batch takes its place.").arg(words::text(target.batch->name)),
-                      {});
+    if (target.bin) {
+        askAboutRunning(*form, target, fields);
     }
     form->onSave([target, fields] { return start(target, fields); });
     return form;

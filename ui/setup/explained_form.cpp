@@ -7,10 +7,11 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QVBoxLayout>
 
+#include "ui/common/in_view.h"
 #include "ui/common/named_button.h"
+#include "ui/common/speak.h"
 #include "ui/common/tone.h"
 
 namespace midden::ui {
@@ -19,16 +20,6 @@ namespace {
 
 QString spoken(QString label) {
     return label.remove(QLatin1Char{'&'});
-}
-
-/// Brings a widget into the part of the page that is seen.
-void bringIntoView(QWidget* widget) {
-    for (QWidget* above = widget->parentWidget(); above != nullptr; above = above->parentWidget()) {
-        if (auto* scroll = qobject_cast<QScrollArea*>(above)) {
-            scroll->ensureWidgetVisible(widget, 0, 24);
-            return;
-        }
-    }
 }
 
 }  // namespace
@@ -63,6 +54,7 @@ ExplainedForm::ExplainedForm(const QString& title, const QString& go, QWidget* p
     column_->addLayout(grid_);
     column_->addWidget(problem_);
     column_->addLayout(buttons);
+    new InView{this, {go_, cancel_}};
     connect(go_, &QPushButton::clicked, this, &ExplainedForm::submit);
     connect(cancel_, &QPushButton::clicked, this, &ExplainedForm::closed);
 }
@@ -173,9 +165,6 @@ void ExplainedForm::begin() {
     if (first_ != nullptr) {
         first_->setFocus(Qt::TabFocusReason);
     }
-    // Once the layout has made room for it.
-    QMetaObject::invokeMethod(
-        this, [this] { bringIntoView(this); }, Qt::QueuedConnection);
 }
 
 void ExplainedForm::beginIn(QVBoxLayout* column, QPointer<ExplainedForm>& place, const std::function<void()>& goOn) {
@@ -197,9 +186,7 @@ void ExplainedForm::beginIn(QVBoxLayout* column, QPointer<ExplainedForm>& place,
 
 void ExplainedForm::submit() {
     const QString problem = save_ ? save_() : QString{};
-    problem_->setText(problem);
-    problem_->setAccessibleName(problem);
-    problem_->setVisible(!problem.isEmpty());
+    speak(*problem_, problem);
     if (problem.isEmpty()) {
         emit saved();
         emit closed();

@@ -8,6 +8,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/saved_line.h"
+#include "ui/common/speak.h"
 #include "ui/common/tone.h"
 
 namespace midden::ui {
@@ -100,9 +101,8 @@ QPushButton* SetupGrid::button(int row, int column, const QString& name, const Q
 }
 
 void SetupGrid::say(const QString& problem) {
-    problem_->setText(problem);
-    problem_->setVisible(!problem.isEmpty());
     setTone(*problem_, Tone::question);
+    speak(*problem_, problem);
 }
 
 }  // namespace midden::ui

@@ -5,6 +5,8 @@
 #include <QLabel>
 #include <QPushButton>
 
+#include "ui/common/speak.h"
+
 namespace midden::ui {
 
 TroubleBar::TroubleBar(QWidget* parent)
@@ -34,8 +36,8 @@ void TroubleBar::say(const QString& sentence) {
     }
     offers_.clear();
     words_->setText(sentence);
-    words_->setAccessibleName(sentence);
     show();
+    readOut(*words_);
 }
 
 void TroubleBar::offer(const char* name, const QString& words, std::function<void()> act) {
