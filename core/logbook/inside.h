@@ -20,17 +20,7 @@ struct Inside {
     std::optional<Instant> lastReading;
 };
 
-/// How many entries of one kind stand in one book only, or differ.
-struct OnlyIn {
-    std::string one;   ///< "reading"
-    std::string many;  ///< "readings"
-    std::int64_t book = 0;
-    std::int64_t copy = 0;
-};
-
 Inside lookInside(const Logbook& book);
-/// The kinds of entries in which the two differ.
-std::vector<OnlyIn> compare(const Logbook& book, const std::filesystem::path& copy);
 
 /// Puts what the copy holds into the book's own file, in one transaction: other programs that have it open go on with
 /// it. A file that cannot be opened as a logbook is set aside under another name, which is returned, and never written.

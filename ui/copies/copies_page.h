@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <optional>
 
+#include "core/logbook/comparison.h"
 #include "core/logbook/copies.h"
 #include "core/logbook/inside.h"
 #include "core/quantities/zone.h"

@@ -6,6 +6,7 @@
 #include <exception>
 #include <filesystem>
 
+#include "core/logbook/comparison.h"
 #include "core/logbook/inside.h"
 #include "core/quantities/zone.h"
 

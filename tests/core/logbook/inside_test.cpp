@@ -48,21 +48,6 @@ TEST_CASE("a look inside tells group and batches and readings") {
     CHECK(inside.lastReading == at(30).at);
 }
 
-TEST_CASE("a comparison counts what one has and the other has not") {
-    const Folder folder;
-    const auto file = smallBook(folder);
-    const auto copy = copyOf(file, "copy.midden");
-    CHECK(compare(Logbook::open(file, Mode::readOnly), copy).empty());
-    addReading(file, 40, 50);
-    addReading(file, 50, 50);
-    addReading(copy, 60, 50);
-    const auto differences = compare(Logbook::open(file, Mode::readOnly), copy);
-    REQUIRE(differences.size() == 1);
-    CHECK(differences[0].many == "readings");
-    CHECK(differences[0].book == 2);
-    CHECK(differences[0].copy == 1);
-}
-
 TEST_CASE("a restored copy shows at once in a book that is open elsewhere") {
     const Folder folder;
     const auto file = smallBook(folder);

@@ -31,7 +31,7 @@ TEST_CASE("the copies of a book are listed and looked into before one is chosen"
     CHECK(Desk::focus() == "copiesList");
     CHECK(desk.find<QListWidget>("copiesList").count() == 1);
     CHECK(desk.inside("Batch North batch: running, 0 readings"));
-    CHECK(desk.words("copiesInside").contains("Only in the logbook now: 1 batch, 1 bin."));
+    CHECK(desk.words("copiesInside").contains("Only in the logbook now: 1 batch, 1 bin, 1 position."));
     CHECK(desk.words("copiesInside").contains("Only in this copy: nothing."));
     CHECK(midden::testing::unnamed(*desk.window) == QStringList{});
     Desk::press(Qt::Key_Escape);
