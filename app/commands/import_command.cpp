@@ -22,6 +22,7 @@ namespace {
 struct ImportOptions {
     std::filesystem::path logbook;
     ImportRequest request;
+    std::optional<std::string> batch;
     std::optional<std::string> zone;
     std::optional<std::string> unit;
     std::optional<std::string> start;
@@ -99,7 +100,8 @@ void completeRequest(ImportOptions& options) {
     if (options.finish) {
         options.request.finish = asked("--finish", parseMoment(*options.finish, habits.zone));
     }
-    if (options.request.batch.empty() || (options.request.bin && options.request.bin->empty())) {
+    options.request.batch = options.batch.value_or("");
+    if ((options.batch && options.batch->empty()) || (options.request.bin && options.request.bin->empty())) {
         throw WrongUsage{"A batch and a bin need a name."};
     }
     habits.progress = progressOnTerminal();
@@ -203,8 +205,10 @@ void addImportCommand(CLI::App& program, Action& chosen) {
     auto* command = program.add_subcommand("import", "Take CSV files into a logbook: all of them or nothing");
     auto options = std::make_shared<ImportOptions>();
     command->add_option("LOGBOOK", options->logbook, "The logbook; created when it does not exist")->required();
-    command->add_option("--batch", options->request.batch, "The batch; begun when the logbook has none of that name")
-        ->required()
+    command
+        ->add_option("--batch", options->batch,
+                     "The batch; begun when the logbook has none of that name. Not needed for what batches share: "
+                     "bins, positions, probes, checks, outside air, readings that all name their bin")
         ->option_text("NAME");
     command->add_option("--bin", options->request.bin, "The bin it stands in; needed for a new batch")
         ->option_text("NAME");

@@ -39,7 +39,7 @@ std::string folderName(const std::string& name) {
 }
 
 ExportPlan planFor(const Logbook& logbook, const fs::path& root) {
-    ExportPlan plan{logbook, root, logbook.batches(), {}, {}, {}};
+    ExportPlan plan{logbook, root, logbook.batches(), {}, {}, {}, {}};
     for (const auto& bin : logbook.bins()) {
         plan.binNames[bin.id] = bin.name;
     }
@@ -66,11 +66,29 @@ std::string inShellQuotes(const std::string& text) {
     return quoted + "'";
 }
 
+/// The files that all batches share.
+std::string sharedFiles(const ExportPlan& plan) {
+    std::string options;
+    for (const char* kind : {"outside", "bins", "positions", "probes", "checks"}) {
+        const auto file = std::string{kind} + ".csv";
+        options += fs::exists(plan.root / file) ? fmt::format(" --{} {}", kind, file) : "";
+    }
+    return options;
+}
+
+/// What else import can take over of a book.
+std::string settingsOf(const Logbook& logbook) {
+    const auto zone = logbook.setting("zone");
+    const auto group = logbook.setting("group");
+    return (zone.empty() ? "" : " --zone " + inShellQuotes(zone)) +
+           (group.empty() ? "" : " --group " + inShellQuotes(group));
+}
+
 /// The line that takes a batch into a new book, naming the files there are.
 std::string importLine(const ExportPlan& plan, const Batch& batch) {
     auto line = fmt::format("middenbook import NEW.midden --batch {} --bin {}", inShellQuotes(batch.name),
                             inShellQuotes(plan.binNames.at(batch.stays.front().bin)));
-    if (batch.startGiven) {
+    if (startToSay(plan, batch)) {
         line += " --start " + isoLocal(batch.started);
     }
     line += batch.finished ? " --finish " + isoLocal(*batch.finished) : "";
@@ -80,11 +98,22 @@ std::string importLine(const ExportPlan& plan, const Batch& batch) {
         const auto file = folder + "/" + kind + ".csv";
         line += fs::exists(plan.root / file) ? fmt::format(" --{} {}", kind, inShellQuotes(file)) : "";
     }
-    for (const char* kind : {"outside", "bins", "positions", "probes", "checks"}) {
-        const auto file = std::string{kind} + ".csv";
-        line += fs::exists(plan.root / file) ? fmt::format(" --{} {}", kind, file) : "";
+    return line + sharedFiles(plan) + settingsOf(plan.logbook);
+}
+
+/// The lines that make a book of the folder again; none for an empty book.
+std::vector<std::string> importLines(const ExportPlan& plan) {
+    constexpr const char* strays = "readings-of-no-batch.csv";
+    std::vector<std::string> lines;
+    for (const auto& batch : plan.batches) {
+        lines.push_back(importLine(plan, batch));
     }
-    return line;
+    const auto readings = fs::exists(plan.root / strays) ? fmt::format(" --readings {}", strays) : std::string{};
+    const auto shared = plan.batches.empty() ? sharedFiles(plan) + settingsOf(plan.logbook) : std::string{};
+    if (!(readings + shared).empty()) {
+        lines.push_back("middenbook import NEW.midden" + readings + shared);
+    }
+    return lines;
 }
 
 void writeReadme(const ExportPlan& plan) {
@@ -94,16 +123,15 @@ void writeReadme(const ExportPlan& plan) {
            "from UTC, temperatures as they were written down with their unit (c or f). A text that begins with = + - "
            "or @\n"
            "has an apostrophe before it, so that no spreadsheet takes it for a formula; import takes it away again.\n"
-           "Corrections made earlier and issued certificates stay in the logbook and are not part of this folder.\n";
-    if (!plan.batches.empty()) {
+           "Who typed an entry and when, earlier values of corrected entries, issued certificates, and the settings of "
+           "the\n"
+           "logbook but its zone and group stay in it and are not part of this folder.\n";
+    const auto lines = importLines(plan);
+    if (!lines.empty()) {
         out << "\nThese lines, run in this folder, make a logbook of it again:\n\n";
     }
-    for (const auto& batch : plan.batches) {
-        out << importLine(plan, batch) << '\n';
-    }
-    if (!plan.batches.empty() && fs::exists(plan.root / "readings-of-no-batch.csv")) {
-        out << fmt::format("middenbook import NEW.midden --batch {} --readings readings-of-no-batch.csv\n",
-                           inShellQuotes(plan.batches.front().name));
+    for (const auto& line : lines) {
+        out << line << '\n';
     }
     out.close();
     if (!out) {
@@ -162,7 +190,7 @@ ExportOutcome exportLogbook(const Logbook& logbook, const fs::path& folder) {
                            folder.string() + " is there already; expected a new or an empty folder"};
     }
     Workshop workshop{folder};
-    const auto plan = planFor(logbook, workshop.folder());
+    auto plan = planFor(logbook, workshop.folder());
     for (const auto& batch : plan.batches) {
         fs::create_directory(plan.batchFolder(batch.id));
     }

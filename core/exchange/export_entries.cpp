@@ -41,10 +41,18 @@ std::vector<Entry> sorted(std::vector<Entry> entries, Key key) {
     return entries;
 }
 
+template <class Entry>
+void considerAll(ExportPlan& plan, BatchId batch, const std::vector<Entry>& entries) {
+    for (const Entry& entry : entries) {
+        considerStart(plan, batch, entry.when);
+    }
+}
+
 void writeMoves(const ExportPlan& plan, const Batch& batch) {
     const std::vector<Stay> moves{batch.stays.begin() + 1, batch.stays.end()};
+    const auto offset = startToSay(plan, batch) ? batch.started.offset : plan.earliest.at(batch.id).offset;
     writeAll(plan.batchFolder(batch.id) / "moves.csv", "time,bin", moves, [&](CsvWriter& out, const Stay& stay) {
-        out.row({isoLocal({stay.since, batch.started.offset}), guardedText(plan.binNames.at(stay.bin))});
+        out.row({isoLocal({stay.since, offset}), guardedText(plan.binNames.at(stay.bin))});
     });
 }
 
@@ -55,9 +63,38 @@ void writeCheck(CsvWriter& out, const ThermometerCheck& check, const std::string
              plainNumber(check.pressureHectopascals), from, guardedText(check.note)});
 }
 
+/// In an order that depends on what they say alone, each once: import takes what says the same for one check.
+std::vector<ThermometerCheck> checksToWrite(const ExportPlan& plan, const std::vector<Probe>& probes) {
+    std::vector<ThermometerCheck> checks;
+    for (const auto& probe : probes) {
+        const auto own = plan.logbook.checks(probe.id);
+        checks.insert(checks.end(), own.begin(), own.end());
+    }
+    const auto saying = [&](const ThermometerCheck& c) {
+        return std::tuple{c.when,           plan.probeNames.at(c.probe), c.kind,        c.read,
+                          c.altitudeMetres, c.pressureHectopascals,      c.appliesFrom, c.note};
+    };
+    auto written = sorted(checks, saying);
+    const auto same = [&](const auto& a, const auto& b) { return saying(a) == saying(b); };
+    written.erase(std::unique(written.begin(), written.end(), same), written.end());
+    return written;
+}
+
 }  // namespace
 
-void exportEntries(const ExportPlan& plan, const Batch& batch) {
+void considerStart(ExportPlan& plan, BatchId batch, Moment when) {
+    const auto [earliest, isFirst] = plan.earliest.try_emplace(batch, when);
+    if (!isFirst && when.at < earliest->second.at) {
+        earliest->second = when;
+    }
+}
+
+bool startToSay(const ExportPlan& plan, const Batch& batch) {
+    const auto earliest = plan.earliest.find(batch.id);
+    return batch.startGiven || earliest == plan.earliest.end() || earliest->second.at != batch.started.at;
+}
+
+void exportEntries(ExportPlan& plan, const Batch& batch) {
     const auto folder = plan.batchFolder(batch.id);
     const auto record = plan.logbook.recordSince(batch.id, Instant{253'402'300'799});
     writeAll(folder / "additions.csv",
@@ -80,6 +117,9 @@ void exportEntries(const ExportPlan& plan, const Batch& batch) {
                  out.row({isoLocal(o.when), wordFor(o.kind), guardedText(o.subject), guardedText(o.value),
                           guardedText(o.note)});
              });
+    considerAll(plan, batch.id, record.additions);
+    considerAll(plan, batch.id, record.aerations);
+    considerAll(plan, batch.id, record.observations);
     writeMoves(plan, batch);
 }
 
@@ -89,17 +129,10 @@ void exportThermometers(const ExportPlan& plan) {
         const auto accuracy = probe.accuracy ? plainNumber(probe.accuracy->value()) : std::string{};
         out.row({guardedText(probe.name), accuracy, guardedText(probe.note)});
     });
-    std::vector<ThermometerCheck> checks;
-    for (const auto& probe : probes) {
-        const auto own = plan.logbook.checks(probe.id);
-        checks.insert(checks.end(), own.begin(), own.end());
-    }
-    const auto nameOf = [&](const ThermometerCheck& check) -> const std::string& {
-        return plan.probeNames.at(check.probe);
-    };
     writeAll(plan.root / "checks.csv", "time,probe,kind,read,unit,altitude_m,pressure_hpa,applies_from,note",
-             sorted(checks, [&](const ThermometerCheck& c) { return std::tie(c.when, nameOf(c), c.kind); }),
-             [&](CsvWriter& out, const ThermometerCheck& check) { writeCheck(out, check, nameOf(check)); });
+             checksToWrite(plan, probes), [&](CsvWriter& out, const ThermometerCheck& check) {
+                 writeCheck(out, check, plan.probeNames.at(check.probe));
+             });
 }
 
 }  // namespace midden

@@ -20,7 +20,7 @@ std::string_view letterOf(TemperatureUnit unit) {
 /// Hands each reading to the file it belongs in; a file is made with its first row.
 class ReadingFiles {
   public:
-    explicit ReadingFiles(const ExportPlan& plan) : plan_{plan} {}
+    explicit ReadingFiles(ExportPlan& plan) : plan_{plan} {}
 
     void writeInside(const Place& place) {
         const auto standings = standingsIn(plan_.logbook.batches(), *place.bin);
@@ -30,6 +30,9 @@ class ReadingFiles {
                 ++standing;
             }
             const bool owned = standing != standings.end() && standing->from <= reading.when.at;
+            if (owned) {
+                considerStart(plan_, standing->batch, reading.when);
+            }
             writeTo(
                 owned ? plan_.batchFolder(standing->batch) / "readings.csv" : plan_.root / "readings-of-no-batch.csv",
                 reading);
@@ -67,7 +70,7 @@ class ReadingFiles {
         ++rows_;
     }
 
-    const ExportPlan& plan_;
+    ExportPlan& plan_;
     std::map<std::filesystem::path, CsvWriter> writers_;
     CsvWriter* last_ = nullptr;
     std::filesystem::path lastFile_;
@@ -76,7 +79,7 @@ class ReadingFiles {
 
 }  // namespace
 
-std::int64_t exportReadings(const ExportPlan& plan) {
+std::int64_t exportReadings(ExportPlan& plan) {
     ReadingFiles files{plan};
     auto places = plan.logbook.placesRead();
     const auto byName = [&](const Place& a, const Place& b) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <set>
 
 #include "core/exchange/cells.h"
 #include "core/exchange/csv_writer.h"
@@ -14,8 +15,26 @@ bool isDescribed(const Bin& bin) {
            !bin.note.empty();
 }
 
+/// Bins whose names stand in other files or in the lines of README.txt.
+std::set<BinId> binsToldElsewhere(const ExportPlan& plan) {
+    std::set<BinId> told;
+    for (const Batch& batch : plan.batches) {
+        for (const Stay& stay : batch.stays) {
+            told.insert(stay.bin);
+        }
+    }
+    for (const Place& place : plan.logbook.placesRead()) {
+        if (place.bin) {
+            told.insert(*place.bin);
+        }
+    }
+    return told;
+}
+
 void exportBins(const ExportPlan& plan, const std::vector<Bin>& bins) {
-    if (std::none_of(bins.begin(), bins.end(), isDescribed)) {
+    const auto told = binsToldElsewhere(plan);
+    const auto hasNews = [&](const Bin& bin) { return isDescribed(bin) || !told.contains(bin.id); };
+    if (std::none_of(bins.begin(), bins.end(), hasNews)) {
         return;
     }
     CsvWriter out{plan.root / "bins.csv", "bin,volume_l,insulation_mm,conductivity_w_mk,retired,note"};
@@ -36,7 +55,10 @@ void exportSetup(const ExportPlan& plan) {
         const auto own = plan.logbook.places(bin.id);
         places.insert(places.end(), own.begin(), own.end());
     }
-    if (std::none_of(places.begin(), places.end(), [](const PlaceSetting& p) { return p.spotCheck; })) {
+    const auto read = plan.logbook.placesRead();
+    const std::set<Place> known{read.begin(), read.end()};
+    const auto hasNews = [&](const PlaceSetting& one) { return one.spotCheck || !known.contains(one.place); };
+    if (std::none_of(places.begin(), places.end(), hasNews)) {
         return;
     }
     CsvWriter out{plan.root / "positions.csv", "bin,position,spot_check"};

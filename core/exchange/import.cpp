@@ -28,7 +28,9 @@ class Importer {
     ImportOutcome run();
 
   private:
+    void expectNoNeedOfABatch() const;
     void findBatch();
+    void tellOfBatch();
     void expectBatchBin(const Batch& batch) const;
     void addMoves();
     void settleStart(const std::map<Place, PlacedRows>& places);
@@ -49,27 +51,63 @@ class Importer {
 ImportOutcome Importer::run() {
     outcome_.batch = request_.batch;
     outcome_.remarks = staged_.remarks;
+    const bool isOfBatch = !request_.batch.empty();
     storeBins(logbook_, request_, staged_, outcome_);
-    findBatch();
-    addMoves();
+    if (isOfBatch) {
+        findBatch();
+        addMoves();
+    } else {
+        expectNoNeedOfABatch();
+    }
     staged_.readings.rows.settle();
     auto places = placeReadings(staged_.readings, batch_.stays, [this](const auto& name) { return binNamed(name); });
-    settleStart(places);
-    settleFinish();
-    storeBatch();
+    if (isOfBatch) {
+        settleStart(places);
+        settleFinish();
+        storeBatch();
+    }
     storeSettings();
     storeProbes(logbook_, request_, staged_, outcome_);
     storeChecks(logbook_, request_, staged_, outcome_);
     RowWatch watch{request_.habits.progress, ImportProgress::Stage::storing, staged_.readings.rows.count()};
     storeReadings(logbook_, places, staged_.readings, outcome_, watch);
     storePositions(logbook_, staged_, outcome_);
-    storeBatchEntries(logbook_, batch_.id, staged_, outcome_);
+    if (isOfBatch) {
+        storeBatchEntries(logbook_, batch_.id, staged_, outcome_);
+    }
     countByBatch(logbook_, batch_.id, places, staged_.readings, outcome_);
+    if (isOfBatch) {
+        tellOfBatch();
+    }
+    return outcome_;
+}
+
+void Importer::tellOfBatch() {
     const auto now = logbook_.batchNamed(request_.batch).value_or(batch_);
     outcome_.startMoved = !outcome_.newBatch && now.started.at != outcome_.started.at;
     outcome_.started = now.started;
     outcome_.bin = nameOf(now.stays.back().bin);
-    return outcome_;
+}
+
+void Importer::expectNoNeedOfABatch() const {
+    const auto& files = request_.files;
+    const bool said = request_.bin || request_.start || request_.finish || request_.note;
+    if (said || files.additions || files.aerations || files.observations || files.moves) {
+        refuseImport(wrongUsage({"nothing says of which batch that is", "--batch"}));
+    }
+    const bool isShared = files.bins || files.positions || files.probes || files.checks || files.outside;
+    if (!isShared && !files.readings && !request_.group) {
+        refuseImport(
+            wrongUsage({"nothing is named that could be taken in", "--batch, or a file of what batches share"}));
+    }
+    const auto& places = staged_.readings.places;
+    const bool isUnplaced = std::any_of(places.begin(), places.end(), [](const StagedPlace& place) {
+        return place.where.kind == StagedWhere::Bin::ofTheBatch;
+    });
+    if (isUnplaced) {
+        refuseImport(wrongUsage({"some readings name no bin, and there is no batch whose bin it could be",
+                                 "--batch, or a bin in each row"}));
+    }
 }
 
 void Importer::findBatch() {

@@ -29,7 +29,7 @@ struct ImportFiles {
 };
 
 struct ImportRequest {
-    std::string batch;
+    std::string batch;               ///< empty = of no batch: only what batches share, and readings that name their bin
     std::optional<std::string> bin;  ///< must be there for a new batch
     ImportFiles files;
     ReadingHabits habits;

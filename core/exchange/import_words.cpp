@@ -58,7 +58,7 @@ std::string aboutStrays(const ImportOutcome& outcome) {
 }  // namespace
 
 std::string inWords(const ImportOutcome& outcome, bool dryRun) {
-    std::string text = aboutBatch(outcome, dryRun);
+    std::string text = outcome.batch.empty() ? std::string{} : aboutBatch(outcome, dryRun);
     if (!outcome.newBins.empty()) {
         text += fmt::format("New {}: {}.\n", outcome.newBins.size() == 1 ? "bin" : "bins", listed(outcome.newBins));
     }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <tuple>
 
 namespace midden {
@@ -66,14 +67,9 @@ void storeProbe(Logbook& logbook, const ImportRequest& request, const Lined<Prob
     if (!found) {
         logbook.apply(Put<Probe>{lined.row});
         ++count.added;
-    } else if (!lined.row.accuracy || found->accuracy == lined.row.accuracy) {
-        ++count.alreadyThere;
-    } else if (!found->accuracy) {
-        auto probe = *found;
-        probe.accuracy = lined.row.accuracy;
-        logbook.apply(Amend<Probe>{found->id, probe, "import"});
-        ++count.added;
-    } else {
+        return;
+    }
+    if (lined.row.accuracy && found->accuracy && found->accuracy != lined.row.accuracy) {
         refuseImport(
             tl::unexpected{Refusal{request.files.probes->string(),
                                    lined.line,
@@ -81,6 +77,15 @@ void storeProbe(Logbook& logbook, const ImportRequest& request, const Lined<Prob
                                                 plusMinus(lined.row.accuracy), plusMinus(found->accuracy)),
                                     "one accuracy for each thermometer"}}});
     }
+    auto probe = *found;
+    probe.accuracy = found->accuracy ? found->accuracy : lined.row.accuracy;
+    probe.note = found->note.empty() ? lined.row.note : found->note;
+    if (probe.accuracy == found->accuracy && probe.note == found->note) {
+        ++count.alreadyThere;
+        return;
+    }
+    logbook.apply(Amend<Probe>{found->id, probe, "import"});
+    ++count.added;
 }
 
 bool agree(const ThermometerCheck& a, const ThermometerCheck& b) {
@@ -88,19 +93,27 @@ bool agree(const ThermometerCheck& a, const ThermometerCheck& b) {
            std::tie(b.read, b.altitudeMetres, b.pressureHectopascals);
 }
 
+/// `fresh` are the checks of this import. A file may tell of two at one time, as a book may that copies were merged
+/// into; it may not contradict what the book says.
 void storeCheck(Logbook& logbook, const ImportRequest& request, const Lined<StagedCheck>& lined,
-                ImportOutcome& outcome) {
+                std::set<std::string>& fresh, ImportOutcome& outcome) {
     auto check = lined.row.check;
     check.probe = probeNamed(logbook, lined.row.probe, outcome);
-    const auto held = logbook.checks(check.probe);
-    const auto same = std::find_if(held.begin(), held.end(), [&](const ThermometerCheck& other) {
-        return other.when.at == check.when.at && other.kind == check.kind;
+    auto held = logbook.checks(check.probe);
+    std::erase_if(held, [&](const ThermometerCheck& other) {
+        return other.when.at != check.when.at || other.kind != check.kind;
     });
-    if (same == held.end()) {
-        logbook.apply(Put<ThermometerCheck>{check});
-        ++outcome.checks.added;
-    } else if (agree(*same, check)) {
+    const bool isThere = std::any_of(held.begin(), held.end(), [&](const ThermometerCheck& other) {
+        const bool saysMore = other.note != check.note || other.appliesFrom != check.appliesFrom;
+        return agree(other, check) && !(saysMore && fresh.contains(other.id.digits));
+    });
+    const auto same =
+        std::find_if(held.begin(), held.end(), [&](const auto& other) { return !fresh.contains(other.id.digits); });
+    if (isThere) {
         ++outcome.checks.alreadyThere;
+    } else if (same == held.end()) {
+        fresh.insert(std::get<EntryId>(logbook.apply(Put<ThermometerCheck>{check}).id).digits);
+        ++outcome.checks.added;
     } else {
         refuseImport(
             tl::unexpected{Refusal{request.files.checks->string(),
@@ -130,8 +143,9 @@ void storeProbes(Logbook& logbook, const ImportRequest& request, const StagedImp
 }
 
 void storeChecks(Logbook& logbook, const ImportRequest& request, const StagedImport& staged, ImportOutcome& outcome) {
+    std::set<std::string> fresh;
     for (const auto& check : staged.checks) {
-        storeCheck(logbook, request, check, outcome);
+        storeCheck(logbook, request, check, fresh, outcome);
     }
 }
 

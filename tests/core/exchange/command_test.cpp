@@ -33,6 +33,24 @@ class Shell {
     Scratch scratch;
 };
 
+/// Do the lines of an export's README make a book that exports the same bytes?
+bool comesBackFrom(const Shell& shell, const std::string& folder) {
+    const auto from = shell.scratch.path(folder.c_str());
+    auto readme = Scratch::read(from / "README.txt");
+    std::string lines;
+    for (auto at = readme.find("\nmiddenbook "); at != std::string::npos; at = readme.find("\nmiddenbook ", at + 1)) {
+        lines += " && '" MIDDENBOOK_BINARY "' " + readme.substr(at + 12, readme.find('\n', at + 1) - at - 12);
+    }
+    const auto again = folder + " again";
+    const auto ran = shell.run(
+        "--version && cd '" + folder + "'" + lines + " && cd '" + shell.scratch.folder().string() + "' && mv '" +
+        folder + "/NEW.midden' . && '" MIDDENBOOK_BINARY "' export NEW.midden " + "--directory '" + again + "'");
+    INFO(ran.err);
+    CHECK(ran.status == 0);
+    const auto differ = "diff -r '" + from.string() + "' '" + shell.scratch.path(again.c_str()).string() + "' >&2";
+    return std::system(differ.c_str()) == 0;
+}
+
 constexpr const char* twoReadings = "time,temperature\n2026-03-02T08:00Z,55\n2026-03-03T08:00Z,60\n";
 
 }  // namespace
@@ -159,16 +177,53 @@ TEST_CASE("an export imports by the lines of its own README") {
                      "--aerations t.csv --moves m.csv --probes p.csv --checks c.csv")
                 .status == 0);
     REQUIRE(shell.run("export b.midden --directory one/deep").status == 0);
-    auto line = Scratch::read(shell.scratch.path("one/deep/README.txt"));
-    line = line.substr(line.find("\nmiddenbook ") + 12);
-    CHECK(line.find("'It'\\''s /spring/'") != std::string::npos);
+    const auto readme = Scratch::read(shell.scratch.path("one/deep/README.txt"));
+    CHECK(readme.find("'It'\\''s /spring/'") != std::string::npos);
     CHECK(Scratch::read(shell.scratch.path("one/deep/It_s _spring_/readings.csv")).find("\"'=1+1, 'quoted'\"") !=
           std::string::npos);
-    line.pop_back();
-    REQUIRE(shell.run("--version && cd one/deep && '" MIDDENBOOK_BINARY "' " + line).status == 0);
-    REQUIRE(shell.run("export one/deep/NEW.midden --directory two").status == 0);
-    std::filesystem::remove(shell.scratch.path("one/deep/NEW.midden"));
-    CHECK(std::system(("diff -r -x out.txt -x err.txt '" + shell.scratch.path("one/deep").string() + "' '" +
-                       shell.scratch.path("two").string() + "' >&2")
-                          .c_str()) == 0);
+    CHECK(comesBackFrom(shell, "one/deep"));
+}
+
+TEST_CASE("what is declared and not used yet comes back from an export") {
+    const Shell shell;
+    shell.scratch.write("bins.csv", "bin,retired,note\nNorth,no,\nOld,yes,\nShed,no,by the gate\n");
+    shell.scratch.write("positions.csv", "bin,position,spot_check\nNorth,core,no\nNorth,side,no\nShed,lid,yes\n");
+    shell.scratch.write("probes.csv", "probe,accuracy,note\nDial,0.5,the long one\nStick,,\n");
+    shell.scratch.write("outside.csv", "time,temperature\n2026-03-01T08:00Z,5\n");
+    shell.scratch.write("r.csv", "time,temperature,bin,position\n2026-03-02T08:00Z,55,North,core\n");
+    const std::string ofNoBatch =
+        "import b.midden --bins bins.csv --positions positions.csv --probes probes.csv --outside outside.csv "
+        "--readings r.csv --group 'Lane End' --zone Europe/London";
+    REQUIRE(shell.run(ofNoBatch).status == 0);
+    const bool hasBatch = GENERATE(false, true);
+    if (hasBatch) {
+        REQUIRE(shell.run("import b.midden --batch Spring --bin North --start 2026-03-01T08:00Z").status == 0);
+    }
+    REQUIRE(shell.run("export b.midden --directory one").status == 0);
+    CHECK(Scratch::read(shell.scratch.path("one/positions.csv")) ==
+          "bin,position,spot_check\nNorth,core,no\nNorth,side,no\nShed,lid,yes\n");
+    CHECK(Scratch::read(shell.scratch.path("one/README.txt")).find("--group 'Lane End'") != std::string::npos);
+    CHECK(comesBackFrom(shell, "one"));
+}
+
+TEST_CASE("bins that no batch and no reading names come back from an export") {
+    const Shell shell;
+    shell.scratch.write("bins.csv", "bin\nNorth\nShed\n");
+    REQUIRE(shell.run("import b.midden --bins bins.csv").status == 0);
+    REQUIRE(shell.run("export b.midden --directory one").status == 0);
+    CHECK(comesBackFrom(shell, "one"));
+    CHECK(Scratch::read(shell.scratch.path("one/bins.csv")).find("Shed") != std::string::npos);
+}
+
+TEST_CASE("what belongs to a batch is not taken in without one") {
+    const Shell shell;
+    shell.scratch.write("a.csv", "time,kind\n2026-03-03T08:00Z,turned\n");
+    shell.scratch.write("r.csv", "time,temperature,bin\n2026-03-02T08:00Z,55,North\n2026-03-03T08:00Z,55,\n");
+    for (const char* arguments : {"--aerations a.csv", "--readings r.csv", "--bin North", "--note hot", "--unit f"}) {
+        INFO(arguments);
+        const auto ran = shell.run(std::string{"import b.midden "} + arguments);
+        CHECK(ran.status == 2);
+        CHECK(ran.err.find("--batch") != std::string::npos);
+        CHECK_FALSE(shell.exists("b.midden"));
+    }
 }
