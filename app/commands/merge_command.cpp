@@ -85,7 +85,12 @@ void addMergeCommand(CLI::App& program, Action& chosen) {
     auto* command = program.add_subcommand(
         "merge",
         "Bring the entries of another copy of a book into it\n"
-        "Both copies may have been written in; merging again, or the other way round, gives the same book.");
+        "Both copies may have been written in. Merging again, or the other way round, or three and more copies in any "
+        "order, gives the same book. Bins, thermometers and batches of one name are the same in all copies.\n"
+        "Not the same in every order are: settings, which stay each book's own (only what it never set is taken over); "
+        "notes of merges, and the count of amended entries that includes them; what --stands this or other decides; "
+        "and a bin, thermometer or batch that was renamed in one copy, where another copy uses the old or the new name "
+        "for one of its own.");
     auto options = std::make_shared<MergeOptions>();
     static const std::map<std::string, Stands> sides{
         {"later", Stands::byTheRule}, {"this", Stands::ours}, {"other", Stands::theirs}};

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <string_view>
 
 namespace midden {
 
@@ -14,6 +15,7 @@ constexpr Instant beginning{std::numeric_limits<std::int64_t>::min()};
 struct StayOfBatch {
     Standing standing;
     bool reachesBack = false;
+    std::string_view name;
 };
 
 std::vector<StayOfBatch> staysIn(const std::vector<Batch>& batches, BinId bin) {
@@ -25,11 +27,13 @@ std::vector<StayOfBatch> staysIn(const std::vector<Batch>& batches, BinId bin) {
             }
             const auto finished = batch.finished ? batch.finished->at + Seconds{1} : never;
             const auto until = i + 1 < batch.stays.size() ? batch.stays[i + 1].since : finished;
-            stays.push_back({{batch.stays[i].since, until, batch.id}, i == 0 && !batch.startGiven});
+            stays.push_back({{batch.stays[i].since, until, batch.id}, i == 0 && !batch.startGiven, batch.name});
         }
     }
-    std::sort(stays.begin(), stays.end(),
-              [](const StayOfBatch& a, const StayOfBatch& b) { return a.standing.from < b.standing.from; });
+    // Of two that come at one instant the first by name stands there, as in the book itself.
+    std::sort(stays.begin(), stays.end(), [](const StayOfBatch& a, const StayOfBatch& b) {
+        return std::pair{a.standing.from, b.name} < std::pair{b.standing.from, a.name};
+    });
     return stays;
 }
 

@@ -117,12 +117,19 @@ void expectMovesInOrder(const Batch& batch) {
     }
 }
 
-void expectBinsToItself(DatabaseFile& file, BatchId id) {
+/// But for what stood so before, as it may where copies were merged.
+void expectBinsToItself(DatabaseFile& file, BatchId id, const std::vector<Stay>& before) {
     Query taken{file,
-                "SELECT b.name FROM stay s JOIN stay o ON o.bin = s.bin AND o.since = s.since AND o.batch <> s.batch "
-                "JOIN batch b ON b.id = o.batch WHERE s.batch = ?"};
+                "SELECT b.name, s.since, s.bin FROM stay s JOIN stay o ON o.bin = s.bin AND o.since = s.since "
+                "AND o.batch <> s.batch JOIN batch b ON b.id = o.batch WHERE s.batch = ?"};
     taken.with(id);
-    if (taken.next()) {
+    while (taken.next()) {
+        const bool stoodSo = std::any_of(before.begin(), before.end(), [&](const Stay& stay) {
+            return stay.since.utcSeconds == taken.number(1) && stay.bin == BinId{taken.number(2)};
+        });
+        if (stoodSo) {
+            continue;
+        }
         refuse("batch " + inQuotes(taken.text(0)) + " comes to that bin at the very same time");
     }
 }
@@ -155,7 +162,6 @@ void storeMoves(DatabaseFile& file, const Batch& was, const Batch& batch) {
     for (std::size_t i = 1; i < batch.stays.size(); ++i) {
         storeMove(file, batch.id, batch.stays[i]);
     }
-    expectBinsToItself(file, batch.id);
 }
 
 std::optional<Instant> instantOf(const std::optional<Moment>& moment) {
@@ -231,6 +237,9 @@ BatchId Shelf<Batch>::put(Logbook::State& state, const Batch& given) {
         .run();
     batch.id = BatchId{lastId(state.file)};
     storeMoves(state.file, batch, batch);
+    if (!state.undoing) {
+        expectBinsToItself(state.file, batch.id, {});
+    }
     refuseTakeover(state, batch, before);
     return batch.id;
 }
@@ -256,6 +265,9 @@ BatchId Shelf<Batch>::amend(Logbook::State& state, const Batch& was, const Batch
               instantOf(batch.finished), offsetOf(batch.finished), batch.note, batch.id)
         .run();
     storeMoves(state.file, state.undoing ? was : withoutIdleMoves(was), batch);
+    if (!state.undoing) {
+        expectBinsToItself(state.file, batch.id, was.stays);
+    }
     refuseTakeover(state, batch, before);
     return batch.id;
 }

@@ -19,7 +19,6 @@ class Checker {
         checkPages();
         checkReferences();
         checkReadings();
-        checkBatches();
         checkCertificates();
         report_.batches = file_.number("SELECT count(*) FROM batch");
         report_.readings = file_.number("SELECT count(*) FROM reading");
@@ -77,17 +76,6 @@ class Checker {
         query.with(one, other, mostOfAKind);
         while (query.next()) {
             add("Two readings stand at " + placeWords(file_, place) + ", " + isoUtc({query.number(0)}) + ".");
-        }
-    }
-
-    void checkBatches() {
-        Query query{file_,
-                    "SELECT a.name, b.name, bin.name, s.since FROM stay s "
-                    "JOIN stay o ON o.bin = s.bin AND o.since = s.since AND o.batch > s.batch "
-                    "JOIN batch a ON a.id = s.batch JOIN batch b ON b.id = o.batch JOIN bin ON bin.id = s.bin"};
-        while (query.next()) {
-            add("Batches “" + query.text(0) + "” and “" + query.text(1) + "” both come to " + query.text(2) + " at " +
-                isoUtc({query.number(3)}) + ".");
         }
     }
 

@@ -59,7 +59,7 @@ MergeOutcome Merger::run() {
     for (const EntryKind kind : {EntryKind::batch, EntryKind::bin, EntryKind::probe}) {
         carryOutWithdrawals(kind);
     }
-    refuseSharedArrivals();
+    noteSharedArrivals();
     Query{state_.file, "UPDATE hand SET at = NULL, who = '', why = '', key = NULL"}.run();
     return std::move(outcome_);
 }

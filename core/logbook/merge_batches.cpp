@@ -16,9 +16,9 @@ const std::array<Fields, 5>& fieldsOfBatch() {
     return fields;
 }
 
-auto weight(const Json& value, const Fields& fields) {
+auto weight(const MergeSide& book, const Json& value, const Fields& fields) {
     return std::pair{leaning(value, fields),
-                     partOf(value, fields).dump(-1, ' ', false, Json::error_handler_t::replace)};
+                     book.inNames(partOf(value, fields)).dump(-1, ' ', false, Json::error_handler_t::replace)};
 }
 
 /// The corrections of these fields.
@@ -34,11 +34,11 @@ Changes changesOf(const Changes& history, const Fields& fields) {
 }
 
 /// The last correction that people made.
-const Change* lastOf(const Changes& changes, const Fields& fields) {
+const Change* lastOf(const MergeSide& book, const Changes& changes, const Fields& fields) {
     const Change* last = nullptr;
     for (const Change& change : changes) {
-        if (change.rank && (last == nullptr || std::pair{*change.rank, weight(*change.became, fields)} >
-                                                   std::pair{*last->rank, weight(*last->became, fields)})) {
+        if (change.rank && (last == nullptr || std::pair{*change.rank, weight(book, *change.became, fields)} >
+                                                   std::pair{*last->rank, weight(book, *last->became, fields)})) {
             last = &change;
         }
     }
@@ -102,17 +102,13 @@ void Merger::resolveBatch(const EntryName& batch, const Json& ours, const Json& 
         settleFields(batch, joined, {ours, theirs}, fields);
         hearWithdrawn(batch, joined, fields);
     }
+    hearIdleFinish(batch, joined);
+    dropEarlyFinish(batch, joined);
     if (joined.value == ours) {
         return;
     }
-    const Json& value = joined.value;
-    if (!value["finished"].is_null() && value["finished"] < value["started"]) {
-        refuse("batch “" + value["name"].get<std::string>() + "” starts in one copy at " +
-               isoUtc({value["started"].get<std::int64_t>()}) + ", and was finished in the other before that, at " +
-               isoUtc({value["finished"].get<std::int64_t>()}) + "; correct one of them first");
-    }
     holdPen(joined.key);
-    updateRow(batch, value);
+    updateRow(batch, joined.value);
     holdPen({});
     ++outcome_.changed;
 }
@@ -140,8 +136,8 @@ void Merger::hearWithdrawn(const EntryName& batch, Joined& joined, const Fields&
                                    isInBook(theirs_, batch) ? highestRank(theirs) : INT64_MIN);
     Changes known = ours;
     known.insert(known.end(), theirs.begin(), theirs.end());
-    if (const Change* last = lastOf(known, fields)) {
-        if (last->rank > ofLiving || weight(*last->became, fields) > weight(joined.value, fields)) {
+    if (const Change* last = lastOf(ours_, known, fields)) {
+        if (last->rank > ofLiving || weight(ours_, *last->became, fields) > weight(ours_, joined.value, fields)) {
             joined = {with(joined.value, *last->became, fields), last->key};
         }
         return;
@@ -157,6 +153,58 @@ void Merger::hearWithdrawn(const EntryName& batch, Joined& joined, const Fields&
             joined = {with(joined.value, told, fields), key.empty() ? withdrawal->key : key};
         }
     }
+}
+
+/// Whoever finished the batch in a book that had such a finish knew of it.
+bool Merger::isAnswered(const EntryName& batch, const Change& idleFinish) const {
+    for (const MergeSide* side : {&ours_, &theirs_}) {
+        const auto& history = side->historyOf(batch);
+        const bool knew = std::any_of(history.begin(), history.end(),
+                                      [&](const Change& change) { return change.key == idleFinish.key; });
+        const Value live = side->live(batch);
+        if (knew && live && !(*live)["finished"].is_null()) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/// A finish that did not count when other copies met may count now.
+void Merger::hearIdleFinish(const EntryName& batch, Joined& joined) {
+    const Fields& fields = fieldsOfBatch().back();
+    const auto known = std::max(highestRank(changesOf(ours_.historyOf(batch), fields)),
+                                highestRank(changesOf(theirs_.historyOf(batch), fields)));
+    for (const MergeSide* side : {&ours_, &theirs_}) {
+        for (const Change& change : side->historyOf(batch)) {
+            if (change.why != finishedTooEarly || change.rank || !change.was || isAnswered(batch, change)) {
+                continue;
+            }
+            const bool isNewest = change.was->value(rankOfFinish, INT64_MIN) >= known;
+            if (isNewest && weight(ours_, *change.was, fields) > weight(ours_, joined.value, fields)) {
+                joined = {with(joined.value, *change.was, fields), change.key};
+            }
+        }
+    }
+}
+
+/// A batch cannot be finished before it began. Which of the two is wrong no merge can know: the start stands, and the
+/// finish is kept as an amendment, with the rank it had.
+void Merger::dropEarlyFinish(const EntryName& batch, Joined& joined) {
+    const Json& value = joined.value;
+    if (value["finished"].is_null() || value["finished"] >= value["started"]) {
+        return;
+    }
+    const Fields& fields = fieldsOfBatch().back();
+    Json unfinished = partOf(value, {"name", "started", "started_offset"});
+    Json early = with(unfinished, value, fields);
+    const auto rank = std::max(highestRank(changesOf(ours_.historyOf(batch), fields)),
+                               highestRank(changesOf(theirs_.historyOf(batch), fields)));
+    if (rank != INT64_MIN) {
+        early[rankOfFinish] = rank;
+    }
+    joined.key = noteDropped(batch, early, unfinished, finishedTooEarly);
+    joined.value["finished"] = nullptr;
+    joined.value["finished_offset"] = nullptr;
 }
 
 }  // namespace midden

@@ -154,7 +154,8 @@ void Merger::mergeWithdrawnMove(const EntryName& batch, std::int64_t since, cons
     const Moves ours = ours_.movesOf(batch);
     const Moves told = movesToldBy(withdrawal);
     const auto stands = ours.find(since);
-    if (!isSettled && (stands == ours.end() || stands->second < told.at(since))) {
+    const auto nameOf = [&](const std::string& key) { return ours_.inNames({{"bin", key}})["bin"]; };
+    if (!isSettled && (stands == ours.end() || nameOf(stands->second) < nameOf(told.at(since)))) {
         holdPen(withdrawal.key);
         storeMove(batch, since, moveAt(told, batch, since));
     }
@@ -178,18 +179,22 @@ void Merger::noteIdle(const EntryName& batch) {
     const Moves theirs = countedMoves(theirs_, batch);
     for (const auto& move : ours_.movesOf(batch)) {
         if (!contains(counted, move) && (contains(countedBefore_[batch], move) || contains(theirs, move))) {
-            noteDropped(batch, moveAt({move}, batch, move.first));
+            noteDropped(batch, *moveAt({move}, batch, move.first));
         }
     }
 }
 
-void Merger::refuseSharedArrivals() {
+/// Of two batches that come to one bin at one instant the one that is first by name stands there, as the tenures have
+/// it; people should know of the other.
+void Merger::noteSharedArrivals() {
     Query query{state_.file,
-                "SELECT b.name, s.since FROM stay s JOIN stay o ON o.bin = s.bin AND o.since = s.since "
-                "AND o.batch <> s.batch JOIN batch b ON b.id = s.batch LIMIT 1"};
-    if (query.next()) {
-        refuse("the copies have different batches come to one bin at " + isoUtc({query.number(1)}) +
-               "; one of them is “" + query.text(0) + "”: give both the same name, or correct one start");
+                "SELECT b.id, s.since, s.bin FROM stay s JOIN batch b ON b.id = s.batch WHERE EXISTS "
+                "(SELECT 1 FROM stay o JOIN batch a ON a.id = o.batch"
+                " WHERE o.bin = s.bin AND o.since = s.since AND a.name < b.name) ORDER BY b.id, s.since"};
+    while (query.next()) {
+        const EntryName batch{EntryKind::batch, ours_.keys.sharedKey("batch", query.number(0))};
+        const auto since = query.number(1);
+        noteDropped(batch, *moveAt({{since, ours_.keys.sharedKey("bin", query.number(2))}}, batch, since));
     }
 }
 

@@ -50,6 +50,7 @@ bool hadOnce(const Changes& history, const Value& value, const Fields* only) {
 }
 
 /// A total order, the same in every copy: corrected before untouched, then the later, then whatever tells them apart.
+/// `value` is in names.
 auto standing(const Value& value, const Changes& history, const Fields* only) {
     const auto entered = value ? number(*value, "entered").value_or(INT64_MIN) : INT64_MIN;
     const Value part = value && only != nullptr ? Value{partOf(*value, *only)} : value;
@@ -114,8 +115,8 @@ std::int64_t highestRank(const Changes& history) {
 
 /// Both copies know the entry and differ.
 Merger::Verdict Merger::settle(const EntryName& entry, const Sides& sides) {
-    const bool theirsStands =
-        standing(sides.theirs, sides.theirHistory, sides.only) > standing(sides.ours, sides.ourHistory, sides.only);
+    const bool theirsStands = standing(inNames(sides.theirs), sides.theirHistory, sides.only) >
+                              standing(inNames(sides.ours), sides.ourHistory, sides.only);
     const Changes& winning = theirsStands ? sides.theirHistory : sides.ourHistory;
     const Value& loser = theirsStands ? sides.ours : sides.theirs;
     const bool saysTheSame = sayTheSame(sides.ours, sides.theirs, sides.only);
@@ -130,6 +131,11 @@ Merger::Verdict Merger::settle(const EntryName& entry, const Sides& sides) {
     }
     // The same number from two hands: no conflict, but both hands are kept.
     return {theirsStands, noteGivenWay(entry, loser, theirsStands ? sides.theirs : sides.ours, sides)};
+}
+
+/// As this book calls its bins, batches and probes now that those of both copies are in it.
+Value Merger::inNames(const Value& value) const {
+    return value ? Value{ours_.inNames(*value)} : value;
 }
 
 Merger::Verdict Merger::decideConflict(const EntryName& entry, const Sides& sides, bool theirsStands) {
@@ -175,7 +181,8 @@ MergeConflict Merger::inWordsOf(const EntryName& entry, const Sides& sides) cons
 }
 
 /// What both directions of a merge write alike.
-std::string Merger::noteGivenWay(const EntryName& entry, const Value& loser, const Value& winner, const Sides& sides) {
+std::string Merger::noteGivenWay(const EntryName& entry, const Value& loser, const Value& winner, const Sides& sides,
+                                 const char* why) {
     Change change;
     change.entry = entry;
     const auto latest = std::max(changedAt(sides.ours, sides.ourHistory), changedAt(sides.theirs, sides.theirHistory));
@@ -185,7 +192,7 @@ std::string Merger::noteGivenWay(const EntryName& entry, const Value& loser, con
     change.at = placeInTime(loser ? loser : winner, change.amended);
     change.was = loser;
     change.became = winner;
-    change.why = "two copies of the book differed";
+    change.why = why;
     importAmendment(change);
     return change.key;
 }
@@ -207,17 +214,33 @@ std::string Merger::noteChoice(const EntryName& entry, const Value& from, const 
     return change.key;
 }
 
-/// What does not count, now that something else has been decided.
-void Merger::noteDropped(const EntryName& entry, const Value& dropped) {
-    const Sides sides{dropped, std::nullopt, {}, {}};
+/// Where an earlier merge said so.
+const Change* Merger::noteOf(const EntryName& entry, const Json& dropped, const char* why) const {
+    static const Fields dropping{"since", "bin", "finished", "finished_offset", rankOfFinish};
+    for (const MergeSide* side : {&ours_, &theirs_}) {
+        for (const Change& change : side->historyOf(entry)) {
+            if (!change.rank && change.was && change.why == why &&
+                partOf(*change.was, dropping) == partOf(dropped, dropping)) {
+                return &change;
+            }
+        }
+    }
+    return nullptr;
+}
+
+/// What does not count, now that something else has been decided. People are told of it once. Returns the key of the
+/// amendment that says so.
+std::string Merger::noteDropped(const EntryName& entry, const Json& dropped, const Value& instead, const char* why) {
+    if (const Change* noted = noteOf(entry, dropped, why)) {
+        return noted->key;
+    }
+    const Sides sides{dropped, instead, {}, {}};
     MergeConflict conflict = inWordsOf(entry, sides);
-    const auto notesBefore = state_.file.number("SELECT count(*) FROM amendment");
-    conflict.key = noteGivenWay(entry, dropped, std::nullopt, sides);
+    conflict.key = noteGivenWay(entry, dropped, instead, sides, why);
     conflict.theirsStands = true;
     conflict.isChoice = false;
-    if (state_.file.number("SELECT count(*) FROM amendment") > notesBefore) {
-        outcome_.conflicts.push_back(conflict);
-    }
+    outcome_.conflicts.push_back(conflict);
+    return conflict.key;
 }
 
 }  // namespace midden

@@ -102,10 +102,10 @@ void MergeSide::withOwnMoves(Json& shared) const {
 
 Json MergeSide::own(const EntryName& entry, Json shared, bool withNames) const {
     for (const std::string link : linkFields) {
-        if (!shared.contains(link) || !shared[link].is_string()) {
+        if (!shared.contains(link)) {
             continue;
         }
-        const auto id = keys.idOf(link, shared[link].get<std::string>());
+        const auto id = shared[link].is_string() ? keys.idOf(link, shared[link].get<std::string>()) : std::nullopt;
         shared[link] = id ? Json(*id) : Json();
         if (withNames) {
             shared[link + "_name"] = id ? Json(nameIn(file, link, *id)) : Json();
@@ -116,6 +116,18 @@ Json MergeSide::own(const EntryName& entry, Json shared, bool withNames) const {
         const auto id = keys.idOf(shapeOf(entry.kind).table, entry.name);
         shared["id"] = id ? Json(*id) : Json();
         shared["key"] = ownName(entry);
+    }
+    return shared;
+}
+
+Json MergeSide::inNames(Json shared) const {
+    for (const std::string link : linkFields) {
+        if (!shared.contains(link) || !shared[link].is_string()) {
+            continue;
+        }
+        if (const auto id = keys.idOf(link, shared[link].get<std::string>())) {
+            shared[link] = nameIn(file, link, *id);
+        }
     }
     return shared;
 }

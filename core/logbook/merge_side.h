@@ -97,6 +97,9 @@ class MergeSide {
     Json shared(EntryKind kind, Json own) const;
     /// Back into this file's numbers. `withNames` adds the names that amendments carry.
     Json own(const EntryName& entry, Json shared, bool withNames) const;
+    /// With names in the place of the keys of bins, batches and probes, for decisions that shall not depend on keys,
+    /// which are random. What this file does not have keeps its key.
+    Json inNames(Json shared) const;
     std::string ownName(const EntryName& entry) const;
     std::string sharedName(EntryKind kind, const std::string& own) const;
 

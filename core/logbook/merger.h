@@ -8,6 +8,13 @@
 
 namespace midden {
 
+constexpr const char* copiesDiffered = "two copies of the book differed";
+/// Of a finish that stays in the book and does not count until a start lets it in again.
+constexpr const char* finishedTooEarly = "finished in one copy before it began in the other";
+
+/// Beside such a finish: the highest rank of its corrections, where it has any.
+constexpr const char* rankOfFinish = "rank_of_finish";
+
 /// Columns that are settled together.
 using Fields = std::vector<std::string>;
 
@@ -38,7 +45,7 @@ class Merger {
     void noteIdle(const EntryName& batch);
     Value moveSaid(const MergeSide& side, const EntryName& batch, std::int64_t since) const;
     std::vector<const Change*> withdrawalsHeard(const EntryName& batch) const;
-    void refuseSharedArrivals();
+    void noteSharedArrivals();
 
     // merge_withdrawn.cpp
     const Change* withdrawalOf(const EntryName& entry) const;
@@ -84,14 +91,21 @@ class Merger {
     };
     void settleFields(const EntryName& batch, Joined& joined, const TwoValues& copies, const Fields& fields);
     void hearWithdrawn(const EntryName& batch, Joined& joined, const Fields& fields);
+    void hearIdleFinish(const EntryName& batch, Joined& joined);
+    bool isAnswered(const EntryName& batch, const Change& idleFinish) const;
+    void dropEarlyFinish(const EntryName& batch, Joined& joined);
 
     // merge_settle.cpp
     Verdict settle(const EntryName& entry, const Sides& sides);
     Verdict decideConflict(const EntryName& entry, const Sides& sides, bool theirsStands);
     MergeConflict inWordsOf(const EntryName& entry, const Sides& sides) const;
-    std::string noteGivenWay(const EntryName& entry, const Value& loser, const Value& winner, const Sides& sides);
+    Value inNames(const Value& value) const;
+    std::string noteGivenWay(const EntryName& entry, const Value& loser, const Value& winner, const Sides& sides,
+                             const char* why = copiesDiffered);
     std::string noteChoice(const EntryName& entry, const Value& from, const Value& to, const Sides& sides);
-    void noteDropped(const EntryName& entry, const Value& dropped);
+    const Change* noteOf(const EntryName& entry, const Json& dropped, const char* why) const;
+    std::string noteDropped(const EntryName& entry, const Json& dropped, const Value& instead = std::nullopt,
+                            const char* why = copiesDiffered);
 
     // merge_rows.cpp
     void insertRow(const EntryName& entry, const Json& row);

@@ -18,7 +18,7 @@ std::vector<StayRow> stayRows(DatabaseFile& file, BinId bin) {
                 "SELECT s.batch, s.since, b.finished, NOT b.start_given AND s.since = b.started,"
                 "  (SELECT min(m.since) FROM move m"
                 "   WHERE m.batch = s.batch AND m.since > s.since AND m.since <= ifnull(b.finished, m.since)) "
-                "FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? ORDER BY s.since"};
+                "FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? ORDER BY s.since, b.name DESC"};
     query.with(bin);
     while (query.next()) {
         const Instant since{query.number(1)};

@@ -21,7 +21,8 @@ struct Tenure {
     Instant since;  ///< of its stay
 };
 
-/// In time order; they never overlap.
+/// In time order; they never overlap. Of two batches that come to the bin at one instant, as may be where copies of a
+/// book are merged, the one whose name is first has it, and the other an empty time.
 std::vector<Tenure> tenuresIn(DatabaseFile& file, BinId bin);
 /// In time order.
 std::vector<Tenure> tenuresOf(DatabaseFile& file, BatchId batch);

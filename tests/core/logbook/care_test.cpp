@@ -54,11 +54,11 @@ TEST_CASE("a check finds what contradicts the rules of the book") {
             file, "UPDATE reading SET at = (SELECT min(at) FROM reading) WHERE at = (SELECT max(at) FROM reading)");
         CHECK(faults == std::vector<std::string>{"Two readings stand at core, North, 2026-03-01T13:00:00Z."});
     }
-    SECTION("two batches that come to one bin at once") {
+    SECTION("no two batches that come to one bin at once") {
         CHECK(faultsAfter(file,
                           "INSERT INTO batch(name, bin, started, started_offset, start_given, note) "
                           "SELECT 'summer', bin, started, 0, 1, '' FROM batch") ==
-              std::vector<std::string>{"Batches “spring” and “summer” both come to North at 2026-03-01T12:00:00Z."});
+              std::vector<std::string>{});  // as copies of a book may say that are merged
     }
     SECTION("a row without its owner") {
         CHECK(faultsAfter(file, "PRAGMA foreign_keys = OFF; DELETE FROM bin").size() == 2);

@@ -44,17 +44,40 @@ inline std::string textOf(const Logbook& book, const BatchRecord& record) {
     return text;
 }
 
-/// Everything the book shows, but for what it remembers of corrections.
-inline std::string textOf(const Logbook& book) {
+inline std::string probeName(const Logbook& book, std::optional<ProbeId> id) {
+    for (const Probe& probe : book.probes()) {
+        if (id == probe.id) {
+            return probe.name;
+        }
+    }
+    return "-";
+}
+
+inline std::string setUpText(const Logbook& book) {
     std::string text;
     for (const Bin& bin : book.bins()) {
-        text += fmt::format("bin {} {}\n", bin.name, textOf(bin.volumeLitres));
+        text += fmt::format("bin {} {} {}\n", bin.name, textOf(bin.volumeLitres), bin.note);
+        for (const PlaceSetting& one : book.places(bin.id)) {
+            text += fmt::format("position {} {}\n", one.place.position, one.spotCheck);
+        }
     }
+    for (const Probe& probe : book.probes()) {
+        text += fmt::format("probe {} {} {}\n", probe.name, probe.accuracy.value_or(Kelvins{}).parts(), probe.note);
+        for (const ThermometerCheck& check : book.checks(probe.id)) {
+            text += fmt::format("check {} {}\n", check.id.digits, writtenWithUnit(check.read));
+        }
+    }
+    return text;
+}
+
+/// Everything the book shows, but for what it remembers of corrections.
+inline std::string textOf(const Logbook& book) {
+    std::string text = setUpText(book);
     for (const Batch& batch : book.batches()) {
         text += textOf(book, book.record(batch.id));
         for (const Reading& reading : book.readings(batch.id, {at(-9'999).at, at(9'999).at}, true, 9'999)) {
-            text += fmt::format("{} {} {} {} {}\n", reading.place.position, writtenWithUnit(reading.written),
-                                reading.when.offset.minutes, reading.note,
+            text += fmt::format("{} {} {} {} {} {}\n", reading.place.position, writtenWithUnit(reading.written),
+                                reading.when.offset.minutes, probeName(book, reading.probe), reading.note,
                                 reading.provenance.entered.value_or(Instant{}).utcSeconds);
         }
     }
@@ -70,6 +93,12 @@ inline std::optional<BinId> someBin(const Logbook& book) {
     return bins.empty() ? std::nullopt : std::optional{bins[static_cast<std::size_t>(upTo(int(bins.size()) - 1))].id};
 }
 
+inline std::optional<ProbeId> someProbe(const Logbook& book) {
+    const auto probes = book.probes();
+    const auto chosen = static_cast<std::size_t>(upTo(static_cast<int>(probes.size())));
+    return chosen == probes.size() ? std::nullopt : std::optional{probes[chosen].id};
+}
+
 inline std::optional<Batch> someBatch(const Logbook& book) {
     const auto all = book.batches();
     return all.empty() ? std::nullopt : std::optional{all[static_cast<std::size_t>(upTo(int(all.size()) - 1))]};
@@ -79,17 +108,39 @@ inline Reading someReading(const Logbook& book) {
     Reading reading = readingOf({someBin(book), upTo(2) == 0 ? "side" : "core"}, upTo(60), 40 + upTo(30));
     reading.note = upTo(3) == 0 ? "windy" : "";
     reading.when.offset = {static_cast<std::int16_t>(60 * upTo(1))};
+    reading.probe = someProbe(book);
     return reading;
+}
+
+/// Of a bin or a probe that another copy may set up under the same name and otherwise.
+inline Edit someSetUp(const Logbook& book) {
+    const auto probe = someProbe(book);
+    if (probe && upTo(1) == 0) {
+        ThermometerCheck check;
+        check.probe = *probe;
+        check.when = at(upTo(60));
+        check.read = degrees(upTo(1));
+        return Put<ThermometerCheck>{check};
+    }
+    if (upTo(1) == 0) {
+        Probe made;
+        made.name = fmt::format("probe {}", upTo(1));
+        made.accuracy = Kelvins::ofParts(9'000 * upTo(3));
+        return Put<Probe>{made};
+    }
+    Bin made;
+    made.name = fmt::format("bin {}", upTo(3));
+    made.volumeLitres = upTo(1) == 0 ? std::nullopt : std::optional{800.0 + upTo(2)};
+    made.note = upTo(1) == 0 ? "" : "by the gate";
+    return Put<Bin>{made};
 }
 
 inline Edit somePut(const Logbook& book) {
     const auto bin = someBin(book);
     const auto batch = someBatch(book);
     const int kind = upTo(9);
-    if (!bin || kind == 0) {
-        Bin made;
-        made.name = fmt::format("bin {}", upTo(3));
-        return Put<Bin>{made};
+    if (!bin || kind == 0 || kind == 4) {
+        return someSetUp(book);
     }
     if (!batch || kind == 1) {
         Batch made = batchIn(*bin, fmt::format("batch {}", upTo(5)), upTo(60));

@@ -69,7 +69,7 @@ class Scene:
 
     def start(self, *arguments, **options):
         """Starts the program and does not wait for it."""
-        return subprocess.Popen([self.program, *map(str, arguments)], cwd=self.folder, env=self.environment,
+        return subprocess.Popen([self.program, *map(str, arguments)], cwd=options.pop("cwd", self.folder), env=self.environment,
                                 stdin=subprocess.DEVNULL, stdout=options.pop("stdout", subprocess.PIPE),
                                 stderr=options.pop("stderr", subprocess.PIPE), **options)
 
