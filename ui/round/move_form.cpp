@@ -103,8 +103,8 @@ QString move(const FormTarget& target, const MoveFields& fields) {
 Question leaves(const FormTarget& target, const MoveFields& fields) {
     const auto wanted = fields.offers.empty() ? Result<Move>{Move{}} : typedIn(target, fields);
     return wanted && wanted->leaving && wanted->leaving->id != target.batch->id
-               ? takeoverQuestion(target.book, words::text(target.batch->name), *wanted->leaving, wanted->bin,
-                                  wanted->when)
+               ? takeoverQuestion(target.book, tr("“%1”").arg(words::text(target.batch->name)), *wanted->leaving,
+                                  wanted->bin, wanted->when)
                : Question{};
 }
 

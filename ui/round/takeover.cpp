@@ -46,11 +46,11 @@ Question takeoverQuestion(const Book& book, const QString& coming, const Batch& 
     const QString left = words::text(leaving.name);
     const QString place = words::text(bin.name);
     const QString since = words::dayAndTime(book.zone().momentAt(stoodSince(leaving)), book.now());
-    return {
-        tr("%1 has stood in %2 since %3 and is not finished. If %4 comes there, %1 leaves the bin: it is finished on "
-           "%5. Its readings up to then, those of that minute too, stay its own. Is that right?")
-            .arg(left, place, since, coming, words::dayAndTime(when, book.now())),
-        tr("Finish %1 and go on").arg(left), tr("Keep %1 in %2").arg(left, place)};
+    return {tr("“%1” has stood in %2 since %3 and is not finished. If %4 comes there, “%1” leaves the bin: it is "
+               "finished on "
+               "%5. Its readings up to then, those of that minute too, stay its own. Is that right?")
+                .arg(left, place, since, coming, words::dayAndTime(when, book.now())),
+            tr("Finish %1 and go on").arg(left), tr("Keep %1 in %2").arg(left, place)};
 }
 
 }  // namespace midden::ui

@@ -81,8 +81,8 @@ TEST_CASE("a batch takes an occupied bin only after consent, and Enter keeps") {
     Desk::press(Qt::Key_Return);
     wait("questionNo");
     const QString question = desk.words("questionWords");
-    CHECK(question.startsWith("Shed batch has stood in Shed since"));
-    CHECK(question.contains("If North batch comes there, Shed batch leaves the bin: it is finished on"));
+    CHECK(question.startsWith("“Shed batch” has stood in Shed since"));
+    CHECK(question.contains("If “North batch” comes there, “Shed batch” leaves the bin: it is finished on"));
     Desk::press(Qt::Key_Return);
     CHECK(desk.standing(desk.shed) == desk.batchNamed("Shed batch").id);
     CHECK(Desk::focus() == "moveBin");
@@ -175,7 +175,7 @@ TEST_CASE("starting a batch over a running one asks before it shows a field, and
     desk.open(Qt::Key_H, "startForm");
     CHECK(Desk::focus() == "questionNo");
     CHECK_FALSE(desk.find<QLineEdit>("startBatch").isVisible());
-    CHECK(desk.words("questionWords").startsWith("North batch has stood in North since"));
+    CHECK(desk.words("questionWords").startsWith("“North batch” has stood in North since"));
     Desk::press(Qt::Key_Return);
     CHECK(desk.book().log().batches().size() == 2);
     CHECK(Desk::focus() == "cell_North_core");

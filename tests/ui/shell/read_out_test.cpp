@@ -127,6 +127,6 @@ TEST_CASE("a question that keeps something from being lost is read out") {
     desk.find<QPushButton>("actStart").click();
     Desk::settle();
     REQUIRE(Listener::alerts().size() == 1);
-    CHECK(Listener::alerts().first().startsWith("North batch has stood in North since"));
+    CHECK(Listener::alerts().first().startsWith("“North batch” has stood in North since"));
     CHECK(Listener::description() == Listener::alerts().first());
 }
