@@ -134,7 +134,9 @@ bool CsvReader::readLoggerRow(CsvRow& row) {
 
 CsvReader::Trouble CsvReader::readRow(CsvRow& row) {
     const char* const begin = at_;
-    limit_ = at_ + std::min(static_cast<std::size_t>(end_ - at_), slices_.longestRow);
+    const auto rest = static_cast<std::size_t>(end_ - at_);
+    isCutOff_ = rest >= slices_.longestRow;
+    limit_ = isCutOff_ ? at_ + slices_.longestRow : end_;
     row.cells.clear();
     if (!unescaped_.empty()) {
         unescaped_.clear();
@@ -167,8 +169,8 @@ CsvReader::Trouble CsvReader::readCell(CsvRow& row) {
 CsvReader::Trouble CsvReader::readPlain(CsvRow& row) {
     const char* const begin = at_;
     skipPlainText();
-    if (at_ >= limit_ && limit_ != end_) {
-        return stoppedAtLimit();
+    if (isBeyondLimit()) {
+        return tooLong(row.line);
     }
     if (at_ < limit_ && kindAt(at_) == Kind::quote) {
         return atLine(line_, "a quotation mark stands inside a field",
@@ -197,9 +199,11 @@ CsvReader::Trouble CsvReader::readQuoted(CsvRow& row) {
     const auto opened = line_;
     const char* const inner = ++at_;
     const bool doubled = skipQuotedText();
-    if (at_ >= limit_) {
-        return limit_ != end_ ? stoppedAtLimit()
-                              : atLine(opened, "a quotation mark is never closed", "a second one at the field's end");
+    if (isBeyondLimit()) {
+        return tooLong(row.line);
+    }
+    if (at_ == end_) {
+        return notClosed(opened);
     }
     if (kindAt(at_) == Kind::control) {
         return controlCharacter();
@@ -208,10 +212,11 @@ CsvReader::Trouble CsvReader::readQuoted(CsvRow& row) {
     row.cells.push_back({doubled ? withoutDoubling(text) : text, true});
     ++at_;
     skipBlanks();
-    if (at_ != end_ && kindAt(at_) != Kind::separator && kindAt(at_) != Kind::lineEnd) {
-        return atLine(line_, "text follows a closing quotation mark", "the separator or the end of the line");
+    if (isBeyondLimit()) {
+        return tooLong(row.line);
     }
-    return std::nullopt;
+    const bool isFieldEnd = at_ == end_ || kindAt(at_) == Kind::separator || kindAt(at_) == Kind::lineEnd;
+    return isFieldEnd ? std::nullopt : notClosed(opened);
 }
 
 /// To the closing quote, a control character or the limit. Says whether there were doubled quotes on the way.
@@ -246,8 +251,15 @@ std::string_view CsvReader::withoutDoubling(std::string_view inner) {
     return plain;
 }
 
-CsvReader::Trouble CsvReader::stoppedAtLimit() const {
-    return atLine(line_, "the row is longer than 1 MB", "rows of a time, a temperature and a few words");
+/// One reason for both: the next field's quote, or the first one of another row, may seem to close a field that was
+/// never closed, and then text follows it.
+CsvReader::Trouble CsvReader::notClosed(std::uint64_t opened) const {
+    return atLine(opened, "a field begins with a quotation mark and does not end with one",
+                  "one at its end, and each mark inside doubled");
+}
+
+CsvReader::Trouble CsvReader::tooLong(std::uint64_t line) const {
+    return atLine(line, "the row is longer than 1 MB", "rows of a time, a temperature and a few words");
 }
 
 CsvReader::Trouble CsvReader::notUtf8(std::string_view row, std::uint64_t line) const {

@@ -29,7 +29,8 @@ struct CsvRow {
 
 /// How much of a text is held at once.
 struct CsvSlices {
-    /// Rows of people and loggers have a few hundred bytes; a megabyte is a file of something else.
+    /// A row has fewer bytes before its line end, or before the end of the text. Rows of people and loggers have a few
+    /// hundred bytes; a megabyte is a file of something else.
     std::size_t longestRow = std::size_t{1} << 20U;
     std::size_t slice = std::size_t{4} << 20U;  ///< more than two bytes beyond the longest row
 };
@@ -41,7 +42,8 @@ struct CsvPlace {
 };
 
 /// Walks over CSV text (RFC 4180; CRLF, LF or CR; blank lines skipped; line breaks within quotes), a slice at a time.
-/// Refused: text that is not UTF-8, control characters, a stray or unclosed quote, a row longer than the longest.
+/// Refused: text that is not UTF-8, control characters, a stray or unclosed quote, a row longer than the longest. A
+/// field or row that is wrong as a whole is refused with the line it begins in, anything else where it stands.
 class CsvReader {
   public:
     /// Begins at `from`, behind a byte order mark.
@@ -68,7 +70,9 @@ class CsvReader {
     Trouble controlCharacter() const;
     std::string_view withoutDoubling(std::string_view inner);
     Trouble notUtf8(std::string_view row, std::uint64_t line) const;
-    Trouble stoppedAtLimit() const;
+    bool isBeyondLimit() const { return isCutOff_ && at_ >= limit_; }
+    Trouble tooLong(std::uint64_t line) const;
+    Trouble notClosed(std::uint64_t opened) const;
     void takeLineEnd();
     void skipBlanks();
 
@@ -81,7 +85,8 @@ class CsvReader {
     bool isLastSlice_ = false;
     const char* at_ = nullptr;
     const char* end_ = nullptr;
-    const char* limit_ = nullptr;  ///< where the row must have ended
+    const char* limit_ = nullptr;  ///< where the row must have ended, or the text ends
+    bool isCutOff_ = false;        ///< more text may follow the limit
     std::uint64_t line_;
     bool sawHigh_ = false;
     std::deque<std::string> unescaped_;  ///< texts of the present row that had doubled quotes
