@@ -97,7 +97,7 @@ TEST_CASE("a record says the same however its entries were stored") {
     CHECK(shuffled.canonical() == batch.canonical());
 }
 
-TEST_CASE("readings come out the same whatever pages they are taken in by") {
+TEST_CASE("readings come out the same whatever pages they are taken in by", "[random]") {
     const auto batch = shownBatch();
     rc::check("any two pages", [&] {
         const auto cut = *rc::gen::inRange<std::size_t>(0, batch.readings.size() + 1);
@@ -108,7 +108,7 @@ TEST_CASE("readings come out the same whatever pages they are taken in by") {
     });
 }
 
-TEST_CASE("any text survives being written and read") {
+TEST_CASE("any text survives being written and read", "[random]") {
     rc::check("fields", [](const std::string& value) {
         const auto line = CanonicalLine{"word"}.with("name", value);
         const auto text = line.text();
@@ -117,7 +117,7 @@ TEST_CASE("any text survives being written and read") {
     });
 }
 
-TEST_CASE("numbers are written without losing anything") {
+TEST_CASE("numbers are written without losing anything", "[random]") {
     CHECK(decimal(0.1) == "0.1");
     CHECK(decimal(1e-7) == "1e-07");
     CHECK(decimal(Kelvins::ofTenThousandths(10'000)) == "1");

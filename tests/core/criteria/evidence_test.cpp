@@ -137,7 +137,7 @@ std::optional<Interval> toldOf(const std::vector<Evidence>& told) {
 
 }  // namespace
 
-TEST_CASE("evidence covers the batch without holes and credits exactly the credited hours") {
+TEST_CASE("evidence covers the batch without holes and credits exactly the credited hours", "[random]") {
     CHECK(rc::check([] {
         const auto record = anyRecord();
         const auto judged = judge(defaultTarget(), record);

@@ -124,7 +124,7 @@ BatchRecord anyWarmRecord() {
 
 }  // namespace
 
-TEST_CASE("the search for a part finds one exactly when trying all pairs does") {
+TEST_CASE("the search for a part finds one exactly when trying all pairs does", "[random]") {
     CHECK(rc::check([] {
         const auto record = anyWarmRecord();
         const bool found = judge(warmOnAverage(), record).verdict == Verdict::shown;

@@ -66,7 +66,7 @@ std::ptrdiff_t openFiles() {
 
 }  // namespace
 
-TEST_CASE("what is foreseen of an import is what storing it comes to") {
+TEST_CASE("what is foreseen of an import is what storing it comes to", "[random]") {
     CHECK(rc::check([] {
         auto book = Logbook::inMemory();
         Asked before{"Early", "North"};

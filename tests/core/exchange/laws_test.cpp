@@ -62,7 +62,7 @@ void importInto(Logbook& book, const std::filesystem::path& readings) {
 
 }  // namespace
 
-TEST_CASE("the parts of a readings file in any order make the same book as the whole") {
+TEST_CASE("the parts of a readings file in any order make the same book as the whole", "[random]") {
     CHECK(rc::check([] {
         const testing::Scratch scratch;
         const auto rows = someRows();
@@ -83,7 +83,7 @@ TEST_CASE("the parts of a readings file in any order make the same book as the w
     }));
 }
 
-TEST_CASE("what is exported imports to a book that exports the same bytes") {
+TEST_CASE("what is exported imports to a book that exports the same bytes", "[random]") {
     CHECK(rc::check([] {
         const testing::Scratch scratch;
         std::string whole = header();
@@ -99,7 +99,7 @@ TEST_CASE("what is exported imports to a book that exports the same bytes") {
     }));
 }
 
-TEST_CASE("any bytes are read or refused and never more") {
+TEST_CASE("any bytes are read or refused and never more", "[random]") {
     constexpr std::string_view alphabet = "time,temperature;\t\"\r\n 0123456789-:TZ+.fcé\xFF\x01=";
     CHECK(rc::check([&] {
         const auto length = *rc::gen::inRange<std::size_t>(0, 300);

@@ -120,7 +120,7 @@ TEST_CASE("fields and line ends that lie across slices are read as if they did n
     CHECK(inOneSlice(head + "a,1,x") == "2|a|1|x\n");
 }
 
-TEST_CASE("any text is read the same in slices of any size") {
+TEST_CASE("any text is read the same in slices of any size", "[random]") {
     constexpr std::string_view alphabet = "time,;\t\"\r\n\"\r\n 01:TZ+.fé\xFF\x01=";
     CHECK(rc::check([&] {
         std::string text =
@@ -134,7 +134,7 @@ TEST_CASE("any text is read the same in slices of any size") {
     }));
 }
 
-TEST_CASE("rows in any order make the same book however few of them fit into memory") {
+TEST_CASE("rows in any order make the same book however few of them fit into memory", "[random]") {
     CHECK(rc::check([] {
         Asked asked{"Spring"};
         asked.readings(someRows());

@@ -7,7 +7,7 @@
 using namespace midden;
 using namespace midden::trial;
 
-TEST_CASE("edits undone in reverse leave the book as it was") {
+TEST_CASE("edits undone in reverse leave the book as it was", "[random]") {
     const bool holds = rc::check([] {
         auto book = Logbook::inMemory();
         book.setHand("Ada", [] { return at(70).at; });

@@ -75,7 +75,7 @@ std::string writtenByPeople(const Logbook& book) {
 
 }  // namespace
 
-TEST_CASE("merging in either order and again gives the same book") {
+TEST_CASE("merging in either order and again gives the same book", "[random]") {
     const bool holds = rc::check([] {
         const Stewards stewards;
         auto ada = stewards.ada();
@@ -111,7 +111,7 @@ TEST_CASE("merging in either order and again gives the same book") {
     CHECK(holds);
 }
 
-TEST_CASE("three copies give the same book in any order") {
+TEST_CASE("three copies give the same book in any order", "[random]") {
     const bool holds = rc::check([] {
         const bool isApart = upTo(1) == 0;
         RC_CLASSIFY(isApart, "begun apart");

@@ -114,7 +114,7 @@ TEST_CASE("a clock that ran ahead for a day spoils nothing afterwards") {
     CHECK(folder.copies().size() == 39 + 1);
 }
 
-TEST_CASE("laws of the rotation") {
+TEST_CASE("laws of the rotation", "[random]") {
     using Ages = std::vector<std::uint32_t>;
     const auto instants = [](const Ages& ages) {
         std::vector<Instant> made;

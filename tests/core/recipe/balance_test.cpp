@@ -234,7 +234,7 @@ TEST_CASE("the fewest materials are no more than any other way needs") {
     CHECK(total(fewest) >= total(least) - 1e-9);
 }
 
-TEST_CASE("the fewest materials agree with trying every pick") {
+TEST_CASE("the fewest materials agree with trying every pick", "[random]") {
     CHECK(rc::check("fewest", [] {
         const auto given = *anyPortion(1);
         const auto toHand = offered(*rc::gen::container<std::vector<Portion>>(4, anyPortion(1)));
@@ -277,7 +277,7 @@ TEST_CASE("the same task has the same answer to the last bit") {
     CHECK(once.kilograms == again.kilograms);
 }
 
-TEST_CASE("a balanced mix is in its bands or the answer says there is none") {
+TEST_CASE("a balanced mix is in its bands or the answer says there is none", "[random]") {
     CHECK(rc::check("in the bands", [] {
         const auto given = *rc::gen::nonEmpty(rc::gen::container<std::vector<Portion>>(anyPortion(1)));
         const auto toHand = offered(*rc::gen::container<std::vector<Portion>>(anyPortion(1)));
@@ -288,7 +288,7 @@ TEST_CASE("a balanced mix is in its bands or the answer says there is none") {
     }));
 }
 
-TEST_CASE("no mix on a fine grid meets the goals with less than the balance does") {
+TEST_CASE("no mix on a fine grid meets the goals with less than the balance does", "[random]") {
     CHECK(rc::check("grid", [] {
         const auto given = *anyPortion(10);
         const auto toHand = offered(*rc::gen::container<std::vector<Portion>>(2, anyPortion(1)));
@@ -301,7 +301,7 @@ TEST_CASE("no mix on a fine grid meets the goals with less than the balance does
     }));
 }
 
-TEST_CASE("no mix on a fine grid comes nearer to the goals than the nearest") {
+TEST_CASE("no mix on a fine grid comes nearer to the goals than the nearest", "[random]") {
     CHECK(rc::check("nearest", [] {
         const auto given = *anyPortion(10);
         const auto toHand = offered(*rc::gen::container<std::vector<Portion>>(1, anyPortion(1)));

@@ -161,7 +161,7 @@ TEST_CASE("the running mixture has one entry for each instant something went in"
     CHECK(*running[1].mixture.moisturePercent == *mixtureOf(additions)->moisturePercent);
 }
 
-TEST_CASE("scaling all masses scales nothing but the mass") {
+TEST_CASE("scaling all masses scales nothing but the mass", "[random]") {
     CHECK(rc::check("scaling", [] {
         auto all = *rc::gen::nonEmpty(rc::gen::container<std::vector<Portion>>(anyPortion()));
         const double factor = *rc::gen::inRange(1, 1000) / 100.0;
@@ -177,7 +177,7 @@ TEST_CASE("scaling all masses scales nothing but the mass") {
     }));
 }
 
-TEST_CASE("the order of the materials does not matter") {
+TEST_CASE("the order of the materials does not matter", "[random]") {
     CHECK(rc::check("order", [] {
         auto all = *rc::gen::nonEmpty(rc::gen::container<std::vector<Portion>>(anyPortion()));
         const Mixture before = mixtureOf(all);
@@ -188,7 +188,7 @@ TEST_CASE("the order of the materials does not matter") {
     }));
 }
 
-TEST_CASE("a mixture lies between its materials") {
+TEST_CASE("a mixture lies between its materials", "[random]") {
     CHECK(rc::check("between", [] {
         const auto all = *rc::gen::nonEmpty(rc::gen::container<std::vector<Portion>>(anyPortion()));
         double low = 1e300;
@@ -203,7 +203,7 @@ TEST_CASE("a mixture lies between its materials") {
     }));
 }
 
-TEST_CASE("the range of a mixture is exactly that of all corners of its materials' ranges") {
+TEST_CASE("the range of a mixture is exactly that of all corners of its materials' ranges", "[random]") {
     CHECK(rc::check("corners", [] {
         const auto count = *rc::gen::inRange<std::size_t>(1, 5);
         const auto all = *rc::gen::container<std::vector<Portion>>(count, anyPortion());

@@ -137,7 +137,7 @@ std::vector<Sample> endOf(const Track& track, Instant from) {
 
 }  // namespace
 
-TEST_CASE("a condensed record joined with what came later has the outlook of the whole record") {
+TEST_CASE("a condensed record joined with what came later has the outlook of the whole record", "[random]") {
     CHECK(rc::check("condensed and joined says the same", [] {
         const auto whole = anyRecord();
         const auto length = static_cast<int>((lastReading(whole) - start).count / 60);
@@ -147,7 +147,7 @@ TEST_CASE("a condensed record joined with what came later has the outlook of the
     }));
 }
 
-TEST_CASE("a condensed record counts every reading it stands for") {
+TEST_CASE("a condensed record counts every reading it stands for", "[random]") {
     CHECK(rc::check("readings are counted", [] {
         const auto whole = anyRecord();
         const Instant seam = start + hours(*rc::gen::inRange(0, 300));

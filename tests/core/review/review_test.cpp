@@ -147,7 +147,7 @@ TEST_CASE("the JSON of a stall tells heat and remedies as the text does") {
     CHECK_THAT(text, Catch::Contains(json["batches"][0]["heat"]["words"].get<std::string>()));
 }
 
-TEST_CASE("law: raising the threshold never adds time") {
+TEST_CASE("law: raising the threshold never adds time", "[random]") {
     CHECK(rc::check([] {
         const auto record = recordOf({anyTrack()});
         const auto low = review(record, Celsius::ofTenThousandths(*rc::gen::inRange(300'000, 700'000)));
@@ -157,7 +157,7 @@ TEST_CASE("law: raising the threshold never adds time") {
     }));
 }
 
-TEST_CASE("law: shifting all instants shifts all windows") {
+TEST_CASE("law: shifting all instants shifts all windows", "[random]") {
     CHECK(rc::check([] {
         auto shifted = recordOf({anyTrack()});
         const auto before = review(shifted).thresholds[0];
@@ -174,7 +174,7 @@ TEST_CASE("law: shifting all instants shifts all windows") {
     }));
 }
 
-TEST_CASE("law: a qualifying reading inside a credited interval changes nothing") {
+TEST_CASE("law: a qualifying reading inside a credited interval changes nothing", "[random]") {
     CHECK(rc::check([] {
         const auto record = recordOf({anyTrack()});
         const auto before = review(record).thresholds[0];
@@ -191,7 +191,7 @@ TEST_CASE("law: a qualifying reading inside a credited interval changes nothing"
     }));
 }
 
-TEST_CASE("law: credited time never exceeds interpolated time") {
+TEST_CASE("law: credited time never exceeds interpolated time", "[random]") {
     CHECK(rc::check([] {
         const auto at55 = review(recordOf({anyTrack()})).thresholds[0];
         RC_ASSERT(static_cast<double>(at55.whole.credited.count) <= at55.whole.interpolatedSeconds + 1e-3);

@@ -53,7 +53,7 @@ bool isSame(const Stall& a, const Stall& b, Seconds by = {}) {
 
 }  // namespace
 
-TEST_CASE("shifting a whole batch in time shifts its stalls and nothing else") {
+TEST_CASE("shifting a whole batch in time shifts its stalls and nothing else", "[random]") {
     CHECK(rc::check("shifting a whole batch in time shifts its stalls", [] {
         auto record = anyRecord();
         const auto before = stallsOf(record);
@@ -67,7 +67,7 @@ TEST_CASE("shifting a whole batch in time shifts its stalls and nothing else") {
     }));
 }
 
-TEST_CASE("readings that come later do not change a stall that is over") {
+TEST_CASE("readings that come later do not change a stall that is over", "[random]") {
     CHECK(rc::check("readings that come later do not change a stall that is over", [] {
         auto record = anyRecord();
         const auto whole = stallsOf(record);
@@ -85,7 +85,7 @@ TEST_CASE("readings that come later do not change a stall that is over") {
     }));
 }
 
-TEST_CASE("stalls are in time order inside the batch and always have a cause and never negative hours") {
+TEST_CASE("stalls are in time order inside the batch and always have a cause and never negative hours", "[random]") {
     CHECK(rc::check("stalls are in order and whole", [] {
         const auto record = anyRecord();
         Instant last{std::numeric_limits<std::int64_t>::min()};

@@ -171,7 +171,7 @@ TEST_CASE("a thermometer asks for its check once however many bins it reads") {
     CHECK(taskOf(tasksFor(bins, at(90 * 24)), TaskKind::checkProbe) != nullptr);
 }
 
-TEST_CASE("laws of the list of tasks") {
+TEST_CASE("laws of the list of tasks", "[random]") {
     CHECK(rc::check("it is the same whatever order the bins come in and names only bins with something due", [] {
         std::vector<BinStanding> bins;
         const int count = *rc::gen::inRange(1, 6);

@@ -44,7 +44,7 @@ void check(bool holds) {
 
 }  // namespace
 
-TEST_CASE("looking at whole blocks credits the same time as looking at each reading") {
+TEST_CASE("looking at whole blocks credits the same time as looking at each reading", "[random]") {
     check(rc::check([] {
         const auto samples = someReadings();
         const Overview overview{samples};
@@ -58,7 +58,7 @@ TEST_CASE("looking at whole blocks credits the same time as looking at each read
     }));
 }
 
-TEST_CASE("looking at whole blocks joins the same lines as looking at each reading") {
+TEST_CASE("looking at whole blocks joins the same lines as looking at each reading", "[random]") {
     check(rc::check([] {
         const auto samples = someReadings();
         const auto limits = someLimits();
@@ -72,7 +72,7 @@ TEST_CASE("looking at whole blocks joins the same lines as looking at each readi
     }));
 }
 
-TEST_CASE("the extremes of some readings are those found by looking at each of them") {
+TEST_CASE("the extremes of some readings are those found by looking at each of them", "[random]") {
     check(rc::check([] {
         const auto samples = someReadings();
         RC_PRE(!samples.empty());

@@ -48,7 +48,7 @@ TEST_CASE("a steady fall is foretold and neither two points nor one typing slip 
     CHECK_FALSE(fallsThrough(daily({50, 52, 54}), 45, never));
 }
 
-TEST_CASE("no single changed reading of a steady bin raises a falling trend") {
+TEST_CASE("no single changed reading of a steady bin raises a falling trend", "[random]") {
     CHECK(rc::check("no single changed reading raises a falling trend", [] {
         const auto count = static_cast<std::size_t>(*rc::gen::inRange(3, 9));
         std::vector<HeatPoint> points;

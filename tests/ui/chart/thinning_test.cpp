@@ -55,7 +55,7 @@ std::map<std::size_t, std::pair<Celsius, Celsius>> extremesOf(const Columns& col
 
 }  // namespace
 
-TEST_CASE("every extreme of every pixel column is drawn") {
+TEST_CASE("every extreme of every pixel column is drawn", "[random]") {
     CHECK(rc::check([](const std::vector<std::pair<std::uint16_t, std::int16_t>>& raw) {
         const auto samples = samplesFrom(raw);
         const Interval visible{Instant{*rc::gen::inRange(0, 30'000)}, Instant{*rc::gen::inRange(30'001, 66'000)}};
@@ -73,7 +73,7 @@ TEST_CASE("every extreme of every pixel column is drawn") {
     }));
 }
 
-TEST_CASE("with few readings nothing is left out") {
+TEST_CASE("with few readings nothing is left out", "[random]") {
     CHECK(rc::check([](const std::vector<std::pair<std::uint16_t, std::int16_t>>& raw) {
         const auto samples = samplesFrom(raw);
         const auto kept = thinned(Overview{samples}, {Instant{0}, Instant{65'536}}, 65'536);

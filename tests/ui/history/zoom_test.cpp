@@ -18,7 +18,7 @@ TEST_CASE("zooming keeps the instant under the cursor where it was") {
     CHECK(closer == Interval{Instant{250'000}, Instant{450'000}});
 }
 
-TEST_CASE("no zoom and no move leaves the batch nor comes closer than ten minutes") {
+TEST_CASE("no zoom and no move leaves the batch nor comes closer than ten minutes", "[random]") {
     CHECK(rc::check([] {
         const auto from = *rc::gen::inRange(0, 900'000);
         Interval visible{Instant{from}, Instant{from + *rc::gen::inRange(600, 100'001)}};
