@@ -93,7 +93,7 @@ std::string readAll(int pipe) {
 
 class Entering {
   public:
-    explicit Entering(Tally& tally) : tally_{tally} { begin(); }
+    Entering(Tally& tally, unsigned seed) : tally_{tally}, seed_{seed} { begin(); }
 
     void killOnce(unsigned trial) {
         int ends[2];
@@ -101,7 +101,7 @@ class Entering {
         const auto child = ::fork();
         if (child == 0) {
             ::close(ends[0]);
-            enterForEver(file_, acknowledged_, ends[1], trial);
+            enterForEver(file_, acknowledged_, ends[1], seed_ + trial);
         }
         ::close(ends[1]);
         std::this_thread::sleep_for(std::chrono::microseconds{10'000 + chance_() % 240'000});
@@ -174,7 +174,8 @@ class Entering {
     fs::path file_ = folder_ / "plot.midden";
     Entries acknowledged_;
     std::optional<Step> underWay_;
-    std::mt19937 chance_{2'026};
+    unsigned seed_;
+    std::mt19937 chance_{seed_};
 };
 
 /// The program's own import, as a script would call it.
@@ -193,7 +194,7 @@ pid_t startImport(const fs::path& book, const fs::path& rows) {
 
 class Importing {
   public:
-    explicit Importing(Tally& tally) : tally_{tally} {
+    Importing(Tally& tally, unsigned seed) : tally_{tally}, chance_{seed} {
         makeBook(folder_ / "before.midden");
         before_ = entriesOf(folder_ / "before.midden");
         writeReadings(rows_, 24 * 60, rowCount);
@@ -279,22 +280,23 @@ class Importing {
     std::string after_;
     std::string afterAbsent_;
     std::chrono::steady_clock::duration lasts_{};
-    std::mt19937_64 chance_{4'711};
+    std::mt19937_64 chance_;
 };
 
 }  // namespace
 
 int main(int argc, char** argv) {
-    if (argc != 3) {
-        std::cerr << "Usage: " << argv[0] << " KILLS_WHILE_ENTERING KILLS_WHILE_IMPORTING\n";
+    if (argc != 3 && argc != 4) {
+        std::cerr << "Usage: " << argv[0] << " KILLS_WHILE_ENTERING KILLS_WHILE_IMPORTING [SEED]\n";
         return 2;
     }
+    const auto seed = argc == 4 ? static_cast<unsigned>(std::stoul(argv[3])) : 2'026U;
     Tally tally;
-    Entering entering{tally};
+    Entering entering{tally, seed};
     for (unsigned trial = 0; trial < std::stoul(argv[1]); ++trial) {
         entering.killOnce(trial);
     }
-    Importing importing{tally};
+    Importing importing{tally, seed};
     for (int trial = 0; trial < std::stoi(argv[2]); ++trial) {
         importing.killOnce(trial);
     }

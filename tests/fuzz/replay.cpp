@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Runs a target without libFuzzer: every seed as it is, then mutations of the seeds that are the same on every machine.
-// Usage: fuzz_TARGET SEEDS_FOLDER MUTATIONS. A broken law, a crash or a sanitizer's word ends it with a failure.
+// Usage: fuzz_TARGET SEEDS_FOLDER MUTATIONS [NUMBER], where another number gives other mutations.
+// A broken law, a crash or a sanitizer's word ends it with a failure.
 #include <algorithm>
 #include <fstream>
 #include <iostream>
@@ -14,6 +15,7 @@ namespace {
 /// Marsaglia's xorshift with 64 bits: the same numbers everywhere.
 class Chance {
   public:
+    explicit Chance(std::uint64_t number) : state_{0x9E3779B97F4A7C15U + number} {}
     std::size_t below(std::size_t limit) {
         state_ ^= state_ << 13U;
         state_ ^= state_ >> 7U;
@@ -22,7 +24,7 @@ class Chance {
     }
 
   private:
-    std::uint64_t state_ = 0x9E3779B97F4A7C15U;
+    std::uint64_t state_;  ///< never 0
 };
 
 using Seeds = std::vector<std::string>;
@@ -77,15 +79,15 @@ void run(const std::string& text) {
 }  // namespace
 
 int main(int argc, char** argv) {
-    if (argc != 3) {
-        std::cerr << "Usage: " << argv[0] << " SEEDS_FOLDER MUTATIONS\n";
+    if (argc != 3 && argc != 4) {
+        std::cerr << "Usage: " << argv[0] << " SEEDS_FOLDER MUTATIONS [NUMBER]\n";
         return 2;
     }
     const auto seeds = seedsIn(argv[1]);
     midden::fuzz::expect(!seeds.empty(), "there are seeds");
     std::for_each(seeds.begin(), seeds.end(), run);
     const auto mutations = std::stoul(argv[2]);
-    Chance chance;
+    Chance chance{argc == 4 ? std::stoul(argv[3]) : 0};
     for (std::size_t trial = 0; trial < mutations; ++trial) {
         auto text = seeds[trial % seeds.size()];
         for (auto changes = chance.below(6) + 1; changes > 0; --changes) {
