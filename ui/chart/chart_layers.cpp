@@ -226,7 +226,7 @@ void paintBehind(const ChartCanvas& canvas) {
 
 void paintLines(const ChartCanvas& canvas) {
     canvas.painter.save();
-    canvas.painter.setClipRect(canvas.layout.plot, Qt::IntersectClip);
+    canvas.painter.setClipRect(onWholePixels(canvas.painter, canvas.layout.plot), Qt::IntersectClip);
     for (const ChartLine& line : canvas.plan.outside) {
         paintLine(canvas, line, QPen{canvas.dress.palette.outside, 1});
     }

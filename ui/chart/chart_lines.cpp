@@ -78,6 +78,46 @@ void stroke(QPainter& painter, const QPolygonF& points, const QPen& pen) {
     }
 }
 
+void drawSolid(QPainter& painter, const QPolygonF& points, QPen pen) {
+    if (hasPixels(painter)) {
+        drawCrowded(painter, points, pen);
+    } else {
+        pen.setStyle(Qt::SolidLine);
+        pen.setCapStyle(Qt::RoundCap);
+        stroke(painter, points, pen);
+    }
+}
+
+/// Less than a pixel from one to the next.
+bool isCrowded(QPointF one, QPointF next, double scale) {
+    return (next.x() - one.x()) * scale < 1;
+}
+
+/// Dashes run on behind crowded stretches as if those were not there: how long such a stretch is depends on what was
+/// left out of it.
+void drawDashed(QPainter& painter, const QPolygonF& points, QPen pen) {
+    const double scale = painter.deviceTransform().m11();
+    const double offset = pen.dashOffset();
+    double length = 0;
+    for (qsizetype first = 0; first + 1 < points.size();) {
+        const bool crowded = isCrowded(points[first], points[first + 1], scale);
+        const qsizetype begin = first;
+        double ownLength = 0;
+        do {
+            ownLength += QLineF{points[first], points[first + 1]}.length();
+            ++first;
+        } while (first + 1 < points.size() && isCrowded(points[first], points[first + 1], scale) == crowded);
+        const QPolygonF part = points.mid(begin, first + 1 - begin);
+        if (crowded) {
+            drawSolid(painter, part, pen);
+        } else {
+            pen.setDashOffset(offset + length / pen.widthF());
+            stroke(painter, part, pen);
+            length += ownLength;
+        }
+    }
+}
+
 }  // namespace
 
 void drawTrace(QPainter& painter, const QPolygonF& points, const QPen& pen) {
@@ -85,17 +125,15 @@ void drawTrace(QPainter& painter, const QPolygonF& points, const QPen& pen) {
         return;
     }
     painter.setBrush(Qt::NoBrush);
-    const double columns = (points.back().x() - points.front().x()) * painter.deviceTransform().m11();
-    const bool isCrowded = static_cast<double>(points.size()) > columns;
-    if (isCrowded && hasPixels(painter)) {
-        drawCrowded(painter, points, pen);
-        return;
+    const double scale = painter.deviceTransform().m11();
+    const auto meet = [&](QPointF one, QPointF next) { return isCrowded(one, next, scale); };
+    if (std::ranges::adjacent_find(points, meet) == points.end()) {
+        stroke(painter, points, pen);
+    } else if (pen.style() == Qt::SolidLine) {
+        drawSolid(painter, points, pen);
+    } else {
+        drawDashed(painter, points, pen);
     }
-    QPen ink{pen};
-    if (isCrowded) {
-        ink.setStyle(Qt::SolidLine);
-    }
-    stroke(painter, points, ink);
 }
 
 }  // namespace midden::ui

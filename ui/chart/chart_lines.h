@@ -8,8 +8,8 @@ class QPen;
 
 namespace midden::ui {
 
-/// Draws an unbroken line, `points` from left to right. A line with more points than pixel columns to draw them on has
-/// no dashes: they would make noise of it and hide extremes.
+/// Draws an unbroken line, `points` from left to right. Where they lie less than a pixel apart it has no dashes: they
+/// would make noise of it and hide extremes.
 void drawTrace(QPainter& painter, const QPolygonF& points, const QPen& pen);
 
 }  // namespace midden::ui

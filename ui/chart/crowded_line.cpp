@@ -13,7 +13,7 @@ namespace midden::ui {
 
 namespace {
 
-constexpr int slicesAPixel = 5;
+constexpr int slicesAPixel = 15;  // a divisor of 255
 
 /// From where to where something reaches in one slice, in pixels downwards.
 struct Reach {
@@ -65,7 +65,8 @@ class Slices {
 
 /// The same for a round pen.
 std::vector<Reach> widened(const std::vector<Reach>& thin, double radius) {
-    const auto aside = static_cast<std::ptrdiff_t>(radius * slicesAPixel);
+    // The middle slice and so many to each side are as wide as the pen, give or take half a slice.
+    const auto aside = static_cast<std::ptrdiff_t>(std::lround(std::max(0.0, radius * slicesAPixel - 0.5)));
     std::vector<Reach> wide(thin.size());
     for (std::ptrdiff_t by = -aside; by <= aside; ++by) {
         const double away = static_cast<double>(by) / slicesAPixel;

@@ -7,7 +7,7 @@
 namespace midden::ui {
 
 /// Stroking takes its time over a line that goes up and down many times in each pixel column. This gives the same ink
-/// for a small part of it: what the line reaches in each fifth of a column, made as wide as the pen, and added up.
+/// for a small part of it: what the line reaches in each fifteenth of a column, made as wide as the pen, and added up.
 struct CrowdedLine {
     QPolygonF points;   ///< from left to right, in device pixels
     double radius = 1;  ///< of a round pen

@@ -52,6 +52,14 @@ bool hasPixels(const QPainter& painter) {
            painter.deviceTransform().type() <= QTransform::TxScale;
 }
 
+QRectF onWholePixels(const QPainter& painter, const QRectF& area) {
+    if (!hasPixels(painter)) {
+        return area;
+    }
+    const QTransform toDevice = painter.deviceTransform();
+    return toDevice.inverted().mapRect(QRectF{toDevice.mapRect(area).toRect()});
+}
+
 std::array<QRgb, 256> inksOf(const QColor& colour) {
     std::array<QRgb, 256> inks{};
     for (int alpha = 0; alpha < 256; ++alpha) {

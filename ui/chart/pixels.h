@@ -14,6 +14,9 @@ namespace midden::ui {
 /// Upright and unturned ones.
 bool hasPixels(const QPainter& painter);
 
+/// The pixels that lie in an area for more than a half; where there are none, the area itself.
+QRectF onWholePixels(const QPainter& painter, const QRectF& area);
+
 /// A colour, premultiplied, by how much of a pixel it covers.
 std::array<QRgb, 256> inksOf(const QColor& colour);
 

@@ -27,10 +27,10 @@ class Dice {
     std::uint32_t state_;
 };
 
-enum class Nasty { flat, spikes, sawtooth, walk, noise, steps, pauses, mixed, severalPositions };
-inline constexpr std::array allNasty{Nasty::flat,   Nasty::spikes, Nasty::sawtooth,
-                                     Nasty::walk,   Nasty::noise,  Nasty::steps,
-                                     Nasty::pauses, Nasty::mixed,  Nasty::severalPositions};
+enum class Nasty { flat, spikes, sawtooth, walk, noise, steps, pauses, mixed, severalPositions, severalMixed };
+inline constexpr std::array allNasty{
+    Nasty::flat,   Nasty::spikes, Nasty::sawtooth,         Nasty::walk,        Nasty::noise, Nasty::steps,
+    Nasty::pauses, Nasty::mixed,  Nasty::severalPositions, Nasty::severalMixed};
 
 inline constexpr int nastyReadings = 8'000;
 
@@ -53,12 +53,16 @@ inline double next(Nasty kind, int i, double before, Dice& dice) {
     }
 }
 
+constexpr bool isMixed(Nasty kind) {
+    return kind == Nasty::mixed || kind == Nasty::severalMixed;
+}
+
 /// Minutes until the next reading.
 inline double wait(Nasty kind, Dice& dice) {
     if (kind == Nasty::pauses && dice.happens(0.003)) {
         return dice.between(37, 90) * 60;  // longer than any line is drawn across
     }
-    if (kind == Nasty::mixed && dice.happens(0.02)) {
+    if (isMixed(kind) && dice.happens(0.02)) {
         return dice.between(6, 30) * 60;  // as somebody with a thermometer reads
     }
     return 1;
@@ -84,6 +88,9 @@ inline BatchRecord nastyRecord(Nasty kind, std::uint32_t seed) {
     if (kind == Nasty::severalPositions) {
         record.tracks = {nastyTrack("base", Nasty::walk, dice), nastyTrack("core", Nasty::spikes, dice),
                          nastyTrack("side", Nasty::noise, dice)};
+    } else if (kind == Nasty::severalMixed) {
+        record.tracks = {nastyTrack("base", kind, dice), nastyTrack("core", kind, dice),
+                         nastyTrack("side", kind, dice)};
     } else {
         record.tracks = {nastyTrack("core", kind, dice)};
     }
