@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 #include <fstream>
+#include <future>
 #include <thread>
 
 #include "core/logbook/schema.h"
@@ -194,13 +195,15 @@ TEST_CASE("two openings see each other and wait for each other") {
     CHECK(two.dataVersion() != before);
     CHECK(two.bins().size() == 2);
 
+    std::promise<void> begun;
     std::thread other{[&] {
         one.inOneTransaction([&] {
             putBin(one, "East");
-            std::this_thread::sleep_for(std::chrono::milliseconds{200});
+            begun.set_value();
+            std::this_thread::sleep_for(std::chrono::milliseconds{200});  // somebody who takes his time
         });
     }};
-    std::this_thread::sleep_for(std::chrono::milliseconds{50});
+    begun.get_future().wait();
     putBin(two, "West");  // waits for the other
     other.join();
     CHECK(one.bins().size() == 4);

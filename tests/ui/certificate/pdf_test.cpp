@@ -24,7 +24,7 @@ QByteArray answerOf(const QString& program, const QStringList& arguments) {
     QProcess process;
     process.setProcessChannelMode(QProcess::MergedChannels);
     process.start(program, arguments);
-    REQUIRE(process.waitForFinished());
+    REQUIRE(process.waitForFinished(aMinute));
     return process.readAll();
 }
 

@@ -58,7 +58,7 @@ struct Opened {
         QObject::connect(&*book, &Book::troubled, [this](const QString& sentence) { trouble = sentence; });
         screen.resize(1'100, 800);
         screen.show();
-        REQUIRE(QTest::qWaitFor([&] { return button("save")->isEnabled() && batches()->count() == 1; }));
+        REQUIRE(waitUntil([&] { return button("save")->isEnabled() && batches()->count() == 1; }));
     }
     QPushButton* button(const char* name) { return screen.findChild<QPushButton*>(name); }
     QComboBox* batches() { return screen.findChild<QComboBox*>("batch"); }
@@ -105,15 +105,15 @@ TEST_CASE("verifying says yes until a reading is amended and then names it") {
     opened.button("save")->click();
     opened.button("verify")->click();
     CHECK(opened.answer().startsWith("Comparing the record with certificate"));
-    CHECK(QTest::qWaitFor([&] { return opened.answer().startsWith("The record is still the one"); }));
+    CHECK(waitUntil([&] { return opened.answer().startsWith("The record is still the one"); }));
     auto reading =
         opened.book->log().readings(*opened.book->batch(), {afterHours(0), afterHours(24 * 10)}, false, 10).at(2);
     reading.written.tenThousandths += 1'000;
     opened.book->change(Amend<Reading>{reading.id(), reading, "misread"}, "Amend");
     QTest::qWait(0);
-    REQUIRE(QTest::qWaitFor([&] { return opened.answer().isEmpty(); }));
+    REQUIRE(waitUntil([&] { return opened.answer().isEmpty(); }));
     opened.button("verify")->click();
-    CHECK(QTest::qWaitFor([&] { return opened.answer().startsWith("The record is no longer the one"); }));
+    CHECK(waitUntil([&] { return opened.answer().startsWith("The record is no longer the one"); }));
     CHECK(opened.answer().contains("60.1 °C was 60 °C"));
 }
 
@@ -126,7 +126,7 @@ TEST_CASE("what is typed while a certificate is compared does not wait for it, a
     reading.written.tenThousandths += 1'000;
     REQUIRE(opened.book->change(Amend<Reading>{reading.id(), reading, "misread"}, "Amend"));
     CHECK(opened.answer().isEmpty());
-    QTest::qWait(200);
+    waitForWorkAside();
     CHECK(opened.answer().isEmpty());
     CHECK(opened.trouble == QString{});
 }
@@ -173,7 +173,7 @@ TEST_CASE("the tab key goes from the batch through the criteria to the buttons a
     Opened opened;
     const auto boxes = opened.screen.findChildren<QCheckBox*>();
     REQUIRE(boxes.size() > 3);
-    REQUIRE(QTest::qWaitFor([&] { return boxes.front()->width() > 200; }));
+    REQUIRE(waitUntil([&] { return boxes.front()->width() > 200; }));
     int places = 0;
     for (QWidget* next = opened.batches()->nextInFocusChain(); next != opened.button("save");
          next = next->nextInFocusChain()) {
@@ -196,7 +196,7 @@ TEST_CASE("a page that is being made cannot be saved and a change of the book ma
         opened.book->log().readings(*opened.book->batch(), {afterHours(0), afterHours(24 * 10)}, false, 10).at(2);
     opened.book->change(Withdraw<Reading>{reading.id(), {}}, "Withdraw");
     QTest::qWait(0);
-    REQUIRE(QTest::qWaitFor([&] { return opened.button("save")->isEnabled(); }));
+    REQUIRE(waitUntil([&] { return opened.button("save")->isEnabled(); }));
     opened.button("save")->click();
     const auto issued = opened.book->log().certificates(*opened.book->batch());
     REQUIRE(issued.size() == 1);

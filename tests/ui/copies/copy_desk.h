@@ -25,7 +25,7 @@ struct CopyDesk : Desk {
         addBin("Shed", {"core"});
     }
     bool inside(const QString& words) const {
-        return QTest::qWaitFor([&] { return this->words("copiesInside").contains(words); });
+        return waitUntil([&] { return this->words("copiesInside").contains(words); });
     }
 };
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QFile>
 #include <QSignalSpy>
+#include <QTimer>
 
 #include "tests/ui/copies/copy_desk.h"
 
@@ -9,6 +10,7 @@ using midden::testing::binsIn;
 using midden::testing::CopyDesk;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 TEST_CASE("closing the window leaves a copy of the book as it was closed") {
     const NoQtWarnings quiet;
@@ -51,12 +53,17 @@ TEST_CASE("while the book is open copies are made on schedule and only when some
     desk.window->startBook(desk.path("plot.midden"));
     QSignalSpy kept{desk.window->copies(), &ui::CopyKeeper::kept};
     desk.window->copies()->setEvery(20);
-    REQUIRE(QTest::qWaitFor([&] { return kept.count() == 1; }));
-    QTest::qWait(200);
+    REQUIRE(waitUntil([&] { return kept.count() == 1; }));
+    QTimer schedule;
+    int times = 0;
+    QObject::connect(&schedule, &QTimer::timeout, [&] { ++times; });
+    schedule.start(20);
+    REQUIRE(waitUntil([&] { return times == 5; }));
+    CHECK(desk.window->copies()->copyAndWait() == QString{});
     CHECK(kept.count() == 1);
     desk.now = desk.now + days(1);
     desk.addBin("North", {"core"});
-    REQUIRE(QTest::qWaitFor([&] { return kept.count() >= 2 && desk.kept("plot.midden").size() == 2; }));
+    REQUIRE(waitUntil([&] { return kept.count() >= 2 && desk.kept("plot.midden").size() == 2; }));
     CHECK(binsIn(desk.kept("plot.midden")[0].file) == 1);
     CHECK(binsIn(desk.kept("plot.midden")[1].file) == 0);
 }
@@ -83,7 +90,7 @@ TEST_CASE("a copy that cannot be made is told of and tried again") {
     desk.window->startBook(desk.path("plot.midden"));
     desk.window->keepCopiesIn(desk.path("plot.midden/impossible").toStdString(), [&] { return desk.now; });
     desk.window->copies()->copyNow();
-    REQUIRE(QTest::qWaitFor([&] { return !desk.words("troubleWords").isEmpty(); }));
+    REQUIRE(waitUntil([&] { return !desk.words("troubleWords").isEmpty(); }));
     CHECK(desk.words("troubleWords") ==
           "No copy of plot.midden was made just now: the folder for your copies cannot be written to. The copies made "
           "before are untouched.");

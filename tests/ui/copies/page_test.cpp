@@ -11,6 +11,7 @@ using midden::testing::binsIn;
 using midden::testing::CopyDesk;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -127,7 +128,7 @@ TEST_CASE("a damaged file is told of with what can be done and is never written 
         CHECK(desk.prompts.asked == 1);
         CHECK(desk.words("troubleWords").startsWith("Salvaging what can be read of plot.midden."));
         CHECK_FALSE(desk.find("welcome").isEnabled());
-        REQUIRE(QTest::qWaitFor([&] { return !desk.words("troubleWords").startsWith("Salvaging"); }, 20'000));
+        REQUIRE(waitUntil([&] { return !desk.words("troubleWords").startsWith("Salvaging"); }));
         CHECK(desk.window->menuBar()->isEnabled());
         file.seek(0);
         CHECK(file.readAll() == before);

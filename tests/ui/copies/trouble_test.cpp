@@ -7,14 +7,16 @@
 #include "tests/ui/copies/copy_desk.h"
 
 using namespace midden;
+using midden::testing::aMinute;
 using midden::testing::CopyDesk;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
 bool says(const Desk& desk, const QString& words) {
-    return QTest::qWaitFor([&] { return desk.words("troubleWords").contains(words); }, 5'000);
+    return waitUntil([&] { return desk.words("troubleWords").contains(words); });
 }
 
 }  // namespace
@@ -35,7 +37,7 @@ TEST_CASE("a file that is moved away is told of and nothing typed is lost from i
     CHECK_FALSE(desk.reading(north, "core", desk.now));
     SECTION("put back it is saved by Enter") {
         QFile::rename(desk.path("moved.midden"), desk.path("plot.midden"));
-        REQUIRE(QTest::qWaitFor([&] { return desk.words("status").contains("is back where it was"); }, 5'000));
+        REQUIRE(waitUntil([&] { return desk.words("status").contains("is back where it was"); }));
         cell.setFocus();
         Desk::press(Qt::Key_Return);
         CHECK(desk.reading(north, "core", desk.now));
@@ -95,7 +97,7 @@ TEST_CASE("the program that holds the file is named") {
                             "print('held', flush=True)\n"
                             "sys.stdin.read()\n",
                             desk.path("plot.midden")});
-    REQUIRE(other.waitForReadyRead());
+    REQUIRE(other.waitForReadyRead(aMinute));
     desk.find<QLineEdit>("cell_North_core").setFocus();
     Desk::type("58.5");
     Desk::press(Qt::Key_Return);
@@ -104,7 +106,7 @@ TEST_CASE("the program that holds the file is named") {
         QString{"python3 (process %1) is writing to plot.midden and has not let go of it; try again in a moment."}.arg(
             other.processId()));
     other.closeWriteChannel();
-    REQUIRE(other.waitForFinished());
+    REQUIRE(other.waitForFinished(aMinute));
     Desk::press(Qt::Key_Return);
 }
 

@@ -34,7 +34,7 @@ struct Opened {
     explicit Opened(const BatchRecord& record, double nowHour) : book{record, afterHours(nowHour)}, screen{*book} {
         screen.resize(1'200, 900);
         screen.show();
-        REQUIRE(QTest::qWaitFor([&] { return !screen.isLoading(); }));
+        REQUIRE(waitUntil([&] { return !screen.isLoading(); }));
         QCoreApplication::processEvents();
         QObject::connect(&screen, &HistoryScreen::stallWanted, [this](const Stall& stall) { wanted = stall; });
     }

@@ -37,7 +37,7 @@ struct Opened {
         settle();
     }
     void settle() {
-        REQUIRE(QTest::qWaitFor([&] { return !screen.isLoading(); }));
+        REQUIRE(waitUntil([&] { return !screen.isLoading(); }));
         QCoreApplication::processEvents();
     }
     EntriesModel& model() { return screen.entries().model(); }

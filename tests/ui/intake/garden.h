@@ -39,12 +39,12 @@ struct Garden : Desk {
     /// Reads it through and waits for what is found.
     void readThrough() {
         press(Qt::Key_Return);
-        REQUIRE(QTest::qWaitFor([this] { return button("intakeClose").text() != "Stop"; }, 60'000));
+        REQUIRE(waitUntil([this] { return button("intakeClose").text() != "Stop"; }));
         settle();
     }
     void bringIn() {
         press(Qt::Key_Return);
-        REQUIRE(QTest::qWaitFor([this] { return !isOpen(); }, 60'000));
+        REQUIRE(waitUntil([this] { return !isOpen(); }));
         settle();
     }
     bool isOpen() const { return window->findChild<ui::IntakeDialog*>("intake") != nullptr; }

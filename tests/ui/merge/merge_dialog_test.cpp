@@ -12,6 +12,7 @@
 using namespace midden;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -56,12 +57,12 @@ struct Together : Desk {
         find<QAction>("actionBringIn").trigger();
         auto& dialog = find<ui::MergeDialog>("merge");
         auto& progress = dialog.findChild<QLabel*>("mergeSummary")[0];
-        REQUIRE(QTest::qWaitFor([&] { return !progress.text().startsWith("Looking"); }, 20'000));
+        REQUIRE(waitUntil([&] { return !progress.text().startsWith("Looking"); }));
         settle();
         return dialog;
     }
     void waitUntilDone() {
-        REQUIRE(QTest::qWaitFor([this] { return window->findChild<ui::MergeDialog*>("merge") == nullptr; }, 20'000));
+        REQUIRE(waitUntil([this] { return window->findChild<ui::MergeDialog*>("merge") == nullptr; }));
         settle();
     }
     int firstReads() const { return reading(bin, "core", first)->written.tenThousandths; }
@@ -157,5 +158,5 @@ TEST_CASE("the book of another group and the open book itself are refused in wor
     desk.prompts.openAnswer = desk.path("plot.midden");
     desk.find<QAction>("actionBringIn").trigger();
     auto& dialog = desk.find<ui::MergeDialog>("merge");
-    CHECK(QTest::qWaitFor([&] { return words(dialog, "mergeSummary").startsWith("That is the book"); }, 20'000));
+    CHECK(waitUntil([&] { return words(dialog, "mergeSummary").startsWith("That is the book"); }));
 }

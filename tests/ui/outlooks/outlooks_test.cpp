@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/common/outlooks.h"
 
-#include <QElapsedTimer>
 #include <QTest>
 #include <QUndoStack>
+#include <ctime>
 
 #include "core/logbook/book_rules.h"
 #include "tests/ui/support/made_batch.h"
@@ -61,7 +61,7 @@ struct Watched {
     const Standing* now() { return outlooks.of(*book->batch()); }
     bool isKnownSoon() {
         now();
-        return QTest::qWaitFor([this] { return now() != nullptr; }, 60'000);
+        return waitUntil([this] { return now() != nullptr; });
     }
     /// True when what is given out is what the whole record says.
     bool isRight() { return wordsOf(now()->outlook) == wordsOf(plainly(*book)); }
@@ -162,10 +162,9 @@ TEST_CASE("an entry is not kept waiting by a long batch that is being read") {
     NoQtWarnings quiet;
     Watched watched{logged()};
     CHECK(watched.now() == nullptr);
-    QElapsedTimer timer;
-    timer.start();
+    const auto before = std::clock();  // of this program alone, reading included, whatever else the machine does
     REQUIRE(watched.put(readingAt(*watched.book->bin(), "core", afterHours(loggedHours), 560'000)));
-    CHECK(timer.elapsed() < 1'000);
+    CHECK(std::clock() - before < CLOCKS_PER_SEC);
     REQUIRE(watched.isKnownSoon());
     CHECK(watched.isRight());
 }

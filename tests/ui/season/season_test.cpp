@@ -25,11 +25,11 @@ struct Opened {
         screen.resize(1'300, 700);
         screen.show();
         screen.activateWindow();
-        REQUIRE(QTest::qWaitForWindowActive(&screen));
+        REQUIRE(QTest::qWaitForWindowActive(&screen, aMinute));
         settle();
     }
     void settle() {
-        REQUIRE(QTest::qWaitFor([&] { return !screen.isLoading(); }));
+        REQUIRE(waitUntil([&] { return !screen.isLoading(); }));
         QCoreApplication::processEvents();
     }
     QTableView& table(const char* name) { return *screen.findChild<QTableView*>(QLatin1String{name}); }
@@ -138,7 +138,7 @@ TEST_CASE("a season without a batch is one sentence and one button") {
     ui::Book book{Logbook::inMemory(), TimeZone::utc(), [] { return afterHours(0); }};
     SeasonScreen screen{book};
     screen.show();
-    REQUIRE(QTest::qWaitForWindowExposed(&screen));
+    REQUIRE(QTest::qWaitForWindowExposed(&screen, aMinute));
     QSignalSpy wanted{&screen, &SeasonScreen::roundWanted};
     auto* button = screen.findChild<QPushButton*>("seasonToRound");
     CHECK(button->isVisible());

@@ -35,7 +35,7 @@ struct ShownSetup {
         screen.resize(1'000, 1'600);
         screen.show();
         screen.activateWindow();
-        REQUIRE(QTest::qWaitForWindowActive(&screen));
+        REQUIRE(QTest::qWaitForWindowActive(&screen, aMinute));
     }
     ProbeId probe() const { return book.log().probes().front().id; }
     std::vector<ThermometerCheck> checks() const { return book.log().checks(probe()); }
@@ -94,7 +94,7 @@ struct ShownSetup {
         }
         for (const auto lightness : {ui::Lightness::light, ui::Lightness::dark}) {
             ui::apply({.lightness = lightness}, *qApp);
-            QTest::qWait(50);
+            settle();
             auto* page = screen.findChild<QWidget*>(QStringLiteral("setupPage"));
             const QString look = lightness == ui::Lightness::light ? QStringLiteral("light") : QStringLiteral("dark");
             page->grab().save(QStringLiteral("%1/%2-%3.png").arg(folder, QLatin1String{name}, look));

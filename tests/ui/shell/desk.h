@@ -57,7 +57,7 @@ class Desk {
         window->resize(1'180, 760);
         window->show();
         window->activateWindow();
-        REQUIRE(QTest::qWaitForWindowActive(window.get()));
+        REQUIRE(QTest::qWaitForWindowActive(window.get(), aMinute));
     }
 
     QString path(const QString& name) const { return folder.filePath(name); }

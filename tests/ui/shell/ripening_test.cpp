@@ -8,6 +8,7 @@
 using namespace midden;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -25,7 +26,7 @@ TEST_CASE("curing and its tests are written down by keys with their dates") {
     desk.addBin("North", {"core"});
     desk.find("cell_North_core").setFocus();
     Desk::press(Qt::Key_C, Qt::AltModifier);
-    REQUIRE(QTest::qWaitFor([] { return Desk::focus() == "ripeningWhat"; }));
+    REQUIRE(waitUntil([] { return Desk::focus() == "ripeningWhat"; }));
     Desk::press(Qt::Key_Tab);
     Desk::press(Qt::Key_Return);
     auto record = recordOf(desk);
@@ -34,7 +35,7 @@ TEST_CASE("curing and its tests are written down by keys with their dates") {
     CHECK(record.observations[0].when.at == desk.now);
     desk.find("cell_North_core").setFocus();
     Desk::press(Qt::Key_C, Qt::AltModifier);
-    REQUIRE(QTest::qWaitFor([] { return Desk::focus() == "ripeningWhat"; }));
+    REQUIRE(waitUntil([] { return Desk::focus() == "ripeningWhat"; }));
     Desk::press(Qt::Key_Down);
     CHECK(desk.find<QComboBox>("ripeningWhat").currentText() == "self-heating test");
     Desk::press(Qt::Key_Tab);

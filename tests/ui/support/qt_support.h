@@ -6,8 +6,11 @@
 #include <QApplication>
 #include <QLabel>
 #include <QStringList>
+#include <QTest>
+#include <QThreadPool>
 #include <QWidget>
 #include <catch2/catch.hpp>
+#include <functional>
 
 namespace Catch {
 template <>
@@ -47,6 +50,22 @@ class NoQtWarnings {
 
     QtMessageHandler before_;
 };
+
+/// As long as anything may take on a machine that has other things to do, in milliseconds. What never comes fails then.
+inline constexpr int aMinute = 60'000;
+
+inline bool waitUntil(const std::function<bool()>& isSo) {
+    return QTest::qWaitFor(isSo, aMinute);
+}
+
+/// Until nothing goes on beside the window's thread, and what was found there is shown.
+inline void waitForWorkAside() {
+    QCoreApplication::processEvents();
+    if (auto* threads = QCoreApplication::instance()->findChild<QThreadPool*>()) {
+        threads->waitForDone();
+    }
+    QCoreApplication::processEvents();
+}
 
 /// With ordinary spaces in place of those that do not break.
 inline QString plain(QString text) {

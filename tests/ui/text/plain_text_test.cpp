@@ -12,6 +12,7 @@
 using namespace midden;
 using midden::testing::Desk;
 using midden::testing::fourthOfMarch;
+using midden::testing::waitForWorkAside;
 
 namespace {
 
@@ -63,7 +64,7 @@ TEST_CASE("no label of any screen reads a name as markup") {
     int shown = 0;
     for (const ui::ScreenEntry& screen : ui::screens()) {
         desk.window->workspace()->showScreen(screen.id);
-        QTest::qWait(50);
+        waitForWorkAside();
         for (const QLabel* label : desk.window->findChildren<QLabel*>()) {
             INFO(screen.id << ": " << label->objectName().toStdString() << ": " << label->text().toStdString());
             CHECK_FALSE(isRead(*label));
