@@ -3,9 +3,10 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cctype>
 #include <map>
-#include <tuple>
+#include <optional>
 
 #include "core/certificate/canonical.h"
 
@@ -20,7 +21,6 @@ struct EntryKey {
     int order = 0;
     std::string at;       ///< UTC instant, or empty
     std::string subject;  ///< what it is, in words
-    int again = 0;        ///< which of several alike
 
     auto operator<=>(const EntryKey&) const = default;
 };
@@ -28,8 +28,11 @@ struct EntryKey {
 struct Entry {
     std::string offset;
     Fields fields;  ///< all that can change
+
+    auto operator<=>(const Entry&) const = default;
 };
-using Entries = std::map<EntryKey, Entry>;
+/// Several may have one key: two turnings within one second, one material added twice.
+using Entries = std::map<EntryKey, std::vector<Entry>>;
 
 /// Which fields of a kind of line say which entry it is; the others are what it holds.
 struct Kind {
@@ -107,7 +110,7 @@ class Reader {
             }
         }
         const EntryKey key{readingOrder, std::string{line.substr(0, space)}, subject};
-        entries.insert_or_assign(key, Entry{series_.field("offset"), std::move(fields)});
+        entries[key] = {Entry{series_.field("offset"), std::move(fields)}};
     }
 
     void takeEntry(const CanonicalLine& line, int order) {
@@ -121,10 +124,7 @@ class Reader {
                 fields.emplace_back(name, value);
             }
         }
-        while (entries.contains(key)) {
-            ++key.again;
-        }
-        entries.emplace(key, Entry{line.field("offset"), std::move(fields)});
+        entries[key].push_back({line.field("offset"), std::move(fields)});
     }
 
     CanonicalLine series_{"series"};
@@ -173,33 +173,73 @@ std::string differenceOf(const Entry& was, const Entry& is) {
     return text.empty() && was.offset != is.offset ? fmt::format("UTC offset {} was {}", is.offset, was.offset) : text;
 }
 
+/// What of `entries` is not in `others`, each counted as often as it stands there.
+std::vector<Entry> withoutThose(std::vector<Entry> entries, std::vector<Entry> others) {
+    std::sort(entries.begin(), entries.end());
+    std::sort(others.begin(), others.end());
+    std::vector<Entry> left;
+    std::set_difference(entries.begin(), entries.end(), others.begin(), others.end(), std::back_inserter(left));
+    return left;
+}
+
+std::ptrdiff_t alikeness(const Entry& a, const Entry& b) {
+    return std::count_if(a.fields.begin(), a.fields.end(), [&](const auto& field) {
+        return std::find(b.fields.begin(), b.fields.end(), field) != b.fields.end();
+    });
+}
+
+/// Takes out of `entries` the one that says most of the same.
+std::optional<Entry> takeLikest(std::vector<Entry>& entries, const Entry& to) {
+    constexpr std::ptrdiff_t mostCompared = 64;  // whatever a crafted record holds
+    const auto end = entries.begin() + std::min(std::ssize(entries), mostCompared);
+    const auto likest = std::max_element(
+        entries.begin(), end, [&](const Entry& a, const Entry& b) { return alikeness(a, to) < alikeness(b, to); });
+    if (likest == end) {
+        return std::nullopt;
+    }
+    Entry taken = std::move(*likest);
+    entries.erase(likest);
+    return taken;
+}
+
+std::string withFields(const Entry& entry) {
+    const auto list = listOf(entry.fields);
+    return list.empty() ? list : list + ", ";
+}
+
+/// What became of the entries of one key. Those that say the same in both texts are left alone first, so that a change
+/// of one of several is told of that one.
+void tellKey(const EntryKey& key, std::vector<Entry> before, std::vector<Entry> after,
+             std::vector<std::string>& sentences) {
+    const std::vector<Entry> gone = withoutThose(before, after);
+    std::vector<Entry> come = withoutThose(std::move(after), std::move(before));
+    for (const Entry& was : gone) {
+        if (const auto is = takeLikest(come, was)) {
+            const auto difference = differenceOf(was, *is);
+            sentences.push_back(difference.empty() ? "" : fmt::format("{}: {}", nameOf(key, *is), difference));
+        } else {
+            sentences.push_back(fmt::format("{}: {}no longer there", nameOf(key, was), withFields(was)));
+        }
+    }
+    for (const Entry& is : come) {
+        sentences.push_back(fmt::format("{}: {}entered since", nameOf(key, is), withFields(is)));
+    }
+}
+
 }  // namespace
 
 std::vector<std::string> changesBetween(std::string_view stored, std::string_view now) {
-    const auto before = Reader{stored}.entries;
-    const auto after = Reader{now}.entries;
-    std::map<EntryKey, std::string> sentences;
-    for (const auto& [key, entry] : before) {
-        const auto found = after.find(key);
-        if (found == after.end()) {
-            const auto list = listOf(entry.fields);
-            sentences[key] = fmt::format("{}: {}no longer there", nameOf(key, entry), list.empty() ? "" : list + ", ");
-        } else if (const auto difference = differenceOf(entry, found->second); !difference.empty()) {
-            sentences[key] = fmt::format("{}: {}", nameOf(key, found->second), difference);
-        }
+    auto before = Reader{stored}.entries;
+    auto after = Reader{now}.entries;
+    for (const auto& [key, entries] : after) {
+        before.try_emplace(key);
     }
-    for (const auto& [key, entry] : after) {
-        if (!before.contains(key)) {
-            const auto list = listOf(entry.fields);
-            sentences[key] = fmt::format("{}: {}entered since", nameOf(key, entry), list.empty() ? "" : list + ", ");
-        }
+    std::vector<std::string> sentences;
+    for (auto& [key, entries] : before) {
+        tellKey(key, std::move(entries), std::move(after[key]), sentences);
     }
-    std::vector<std::string> all;
-    all.reserve(sentences.size());
-    for (auto& [key, sentence] : sentences) {
-        all.push_back(std::move(sentence));
-    }
-    return all;
+    std::erase(sentences, std::string{});
+    return sentences;
 }
 
 }  // namespace midden

@@ -67,6 +67,40 @@ TEST_CASE("entries made since and entries taken back are named") {
     CHECK(changes.at(2) == "side in North, 13 March 2026 08:00: 38 °C, probe Long stem 1, by Ann, no longer there");
 }
 
+TEST_CASE("of several entries of one second the change is told of the one that changed") {
+    auto before = shownBatch();
+    auto& aerations = before.record.aerations;
+    aerations.resize(1);
+    aerations.push_back(aerations.front());
+    aerations.back().kind = AerationKind::watered;
+    auto after = before;
+    after.record.aerations.erase(after.record.aerations.begin());
+    CHECK(changesOf(before, after).size() == 1);
+    CHECK(changesOf(before, after).front().find("kind turned, no longer there") != std::string::npos);
+    after = before;
+    after.record.aerations.front().kind = AerationKind::forked;
+    REQUIRE(changesOf(before, after).size() == 1);
+    CHECK(changesOf(before, after).front().find("kind forked was turned") != std::string::npos);
+}
+
+TEST_CASE("of one material added twice in one second the changed mass stands beside its own old one") {
+    auto before = shownBatch();
+    auto& additions = before.record.additions;
+    additions.resize(1);
+    for (const double kilograms : {2.0, 3.0}) {
+        additions.push_back(additions.front());
+        additions.back().massKilograms = kilograms;
+    }
+    auto after = before;
+    after.record.additions.at(2).massKilograms = 1;
+    REQUIRE(changesOf(before, after).size() == 1);
+    CHECK(changesOf(before, after).front().find("mass 1 kg was 3 kg") != std::string::npos);
+    after.record.additions.pop_back();
+    REQUIRE(changesOf(before, after).size() == 1);
+    CHECK(changesOf(before, after).front().find("mass 3 kg") != std::string::npos);
+    CHECK(changesOf(before, after).front().find("no longer there") != std::string::npos);
+}
+
 TEST_CASE("times are named on the clock they were written by") {
     auto before = sampleBatch({{"core", {"58.5"}}});
     before.readings.front().when.offset = {60};
