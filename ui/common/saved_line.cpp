@@ -2,8 +2,34 @@
 #include "ui/common/saved_line.h"
 
 #include <QKeyEvent>
+#include <QPointer>
 
 namespace midden::ui {
+
+namespace {
+
+struct Caret {
+    explicit Caret(const QLineEdit& line)
+        : at{line.cursorPosition()}, start{line.selectionStart()}, length{line.selectionLength()} {}
+    void putInto(QLineEdit& line) const {
+        line.setCursorPosition(at);
+        if (length > 0) {
+            at == start ? line.setSelection(start + length, -length) : line.setSelection(start, length);
+        }
+    }
+
+    int at;
+    int start;  ///< of what is selected
+    int length;
+};
+
+}  // namespace
+
+void forgetTyping(QLineEdit& line) {
+    const Caret caret{line};
+    line.setText(line.text());
+    caret.putInto(line);
+}
 
 SavedLine::SavedLine(QWidget* parent) : QLineEdit{parent} {
     setAcceptDrops(false);  // what is dropped would stand there unsaved: the keyboard never leaves it
@@ -14,13 +40,32 @@ void SavedLine::setStored(const QString& text) {
     stored_ = text;
     if (!keep) {
         handedOver_ = text;
-        setText(text);
+        this->text() == text ? forgetTyping(*this) : setText(text);
     }
+}
+
+void SavedLine::giveAway(const std::function<bool(const QString&)>& take) {
+    const QPointer<SavedLine> stillThere{this};
+    const QString given = text();
+    setText({});  // first, for taking it may put another line in the place of this one
+    setTaken();
+    if (!take(given) && stillThere) {
+        setText(given);
+        handedOver_ = stored_;
+    }
+}
+
+void SavedLine::goOnFrom(const SavedLine& other) {
+    setText(other.text());
+    stored_ = other.stored_;
+    handedOver_ = other.handedOver_;
+    Caret{other}.putInto(*this);
 }
 
 void SavedLine::setTaken() {
     stored_ = text();
     handedOver_ = stored_;
+    forgetTyping(*this);
 }
 
 void SavedLine::handOver() {
@@ -28,17 +73,6 @@ void SavedLine::handOver() {
         handedOver_ = text();
         emit typed(text());
     }
-}
-
-bool SavedLine::event(QEvent* event) {
-    if (event->type() == QEvent::ShortcutOverride && !isPending()) {
-        const auto* key = static_cast<QKeyEvent*>(event);
-        if (key->matches(QKeySequence::Undo) || key->matches(QKeySequence::Redo)) {
-            event->ignore();
-            return true;
-        }
-    }
-    return QLineEdit::event(event);
 }
 
 void SavedLine::keyPressEvent(QKeyEvent* event) {

@@ -2,8 +2,12 @@
 #pragma once
 
 #include <QLineEdit>
+#include <functional>
 
 namespace midden::ui {
+
+/// From now on there is nothing to undo in the line itself; its text, caret and selection stay.
+void forgetTyping(QLineEdit& line);
 
 /// A line whose text is saved when the cursor leaves it or on Enter. Escape restores what stood there.
 /// Nothing typed is ever rewritten before it is saved.
@@ -19,6 +23,11 @@ class SavedLine : public QLineEdit {
     bool isPending() const { return text() != stored_; }
     /// The book took the text as it stands.
     void setTaken();
+    /// Hands over what is typed, and is empty for the next thing when `take` took it; else the text stays, and is
+    /// handed over again on Enter or when the cursor leaves.
+    void giveAway(const std::function<bool(const QString&)>& take);
+    /// Goes on where another line that it replaces stands: what is typed and not saved, the caret and what is selected.
+    void goOnFrom(const SavedLine& other);
     /// The book could not take it now: the text stays, and is handed over again on Enter or when the cursor leaves.
     void setRefused() { handedOver_ = stored_; }
 
@@ -28,8 +37,6 @@ class SavedLine : public QLineEdit {
     void entered();  ///< the keyboard has come here
 
   protected:
-    /// Undo and redo are the book's, unless something is half typed here.
-    bool event(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;

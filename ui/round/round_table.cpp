@@ -7,6 +7,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/hairline.h"
+#include "ui/common/kept_typing.h"
 #include "ui/common/late.h"
 #include "ui/common/speak.h"
 #include "ui/common/tone.h"
@@ -87,11 +88,8 @@ void RoundTable::show(const RoundPlan& plan, const std::map<BinId, Glance>& glan
 }
 
 void RoundTable::rebuild(const RoundPlan& plan) {
-    if (body_ != nullptr) {
-        body_->hide();
-        body_->setParent(nullptr);
-        body_->deleteLater();  // one of its cells may be what asked for this
-    }
+    QWidget* old = body_;
+    const KeptTyping typing{old};
     lines_.assign(plan.rows.size(), {});
     stops_.clear();
     body_ = new QWidget{this};
@@ -120,6 +118,14 @@ void RoundTable::rebuild(const RoundPlan& plan) {
         }
     }
     body_->show();
+    if (!typing.goOnIn(*body_)) {
+        window()->focusWidget()->clearFocus();  // else Qt gives it to any other cell
+    }
+    if (old != nullptr) {
+        old->hide();
+        old->setParent(nullptr);
+        old->deleteLater();  // one of its cells may be what asked for this
+    }
 }
 
 QLabel* RoundTable::put(const QString& words, int row, int column, Qt::Alignment alignment) {

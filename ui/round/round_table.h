@@ -28,7 +28,7 @@ class RoundTable : public QWidget {
     /// Words beside a cell in place of what it means; empty = none.
     void question(std::size_t row, const QString& words);
 
-    /// What the Tab key stops at, in reading order.
+    /// What the Tab key stops at, in reading order, one a row.
     const std::vector<QWidget*>& stops() const { return stops_; }
     ReadingCell* cell(std::size_t row) const;  ///< null for an empty bin
     std::optional<std::size_t> firstEmptyCell() const;

@@ -25,6 +25,10 @@ QString shapeOf(const std::vector<Bin>& bins) {
     return shape;
 }
 
+QString named(const char* cell, BinId bin) {
+    return QStringLiteral("%1_%2").arg(QLatin1String{cell}).arg(static_cast<qlonglong>(bin));
+}
+
 std::optional<Bin> binOf(const Book& book, BinId id) {
     for (const Bin& bin : book.log().bins()) {
         if (bin.id == id) {
@@ -46,29 +50,24 @@ BinsPart::BinsPart(Book& book, QWidget* parent)
 
 void BinsPart::refresh() {
     const std::vector<Bin> bins = book_.log().bins();
-    if (reshapes(shapeOf(bins))) {
-        build(bins);
-    }
+    remake(shapeOf(bins), {tr("name"), tr("volume, L"), tr("wall, mm"), tr("its conductivity, W/(m·K)"), tr("in use")},
+           [&] { addRows(bins); });
     for (std::size_t i = 0; i < fillers_.size(); ++i) {
         fillers_[i](bins[i / cellsInRow]);
     }
 }
 
-void BinsPart::build(const std::vector<Bin>& bins) {
+void BinsPart::addRows(const std::vector<Bin>& bins) {
     fillers_.clear();
-    clear({tr("name"), tr("volume, L"), tr("wall, mm"), tr("its conductivity, W/(m·K)"), tr("in use")});
     for (const Bin& bin : bins) {
         addRow(bin);
     }
-    SavedLine* added = line(nextRow(), 0, QStringLiteral("newBin"), tr("Name of a new bin"), 20);
+    SavedLine* added =
+        newLine(nextRow(), 0, QStringLiteral("newBin"), tr("Name of a new bin"), [this](const QString& name) {
+            return book_.change(Put<Bin>{{.name = words::utf8(name)}}, tr("bin %1").arg(name));
+        });
     added->setPlaceholderText(tr("new bin"));
     added->setReadOnly(book_.isReadOnly());
-    connect(added, &SavedLine::typed, this, [this, added](const QString& name) {
-        if (!name.trimmed().isEmpty() &&
-            book_.change(Put<Bin>{{.name = words::utf8(name.trimmed())}}, tr("bin %1").arg(name.trimmed()))) {
-            added->clear();
-        }
-    });
 }
 
 void BinsPart::addRow(const Bin& bin) {
@@ -77,8 +76,7 @@ void BinsPart::addRow(const Bin& bin) {
     addFigure(bin, row, 1, &Bin::volumeLitres);
     addFigure(bin, row, 2, &Bin::insulationMillimetres);
     addFigure(bin, row, 3, &Bin::conductivityWattsPerMetreKelvin);
-    QCheckBox* used =
-        check(row, 4, QStringLiteral("binUsed%1").arg(row), tr("%1 is in use").arg(words::text(bin.name)));
+    QCheckBox* used = check(row, 4, named("binUsed", bin.id), tr("%1 is in use").arg(words::text(bin.name)));
     used->setEnabled(!book_.isReadOnly());
     connect(used, &QCheckBox::clicked, this,
             [this, id = bin.id](bool checked) { amend(id, [&](Bin& b) { b.retired = !checked; }); });
@@ -86,8 +84,7 @@ void BinsPart::addRow(const Bin& bin) {
 }
 
 void BinsPart::addName(const Bin& bin, int row) {
-    SavedLine* name =
-        line(row, 0, QStringLiteral("binName%1").arg(row), tr("Name of bin %1").arg(words::text(bin.name)), 20);
+    SavedLine* name = line(row, 0, named("binName", bin.id), tr("Name of bin %1").arg(words::text(bin.name)), 20);
     name->setReadOnly(book_.isReadOnly());
     connect(name, &SavedLine::typed, this, [this, name, id = bin.id](const QString& typed) {
         const QString trimmed = typed.trimmed();
@@ -103,7 +100,7 @@ void BinsPart::addName(const Bin& bin, int row) {
 void BinsPart::addFigure(const Bin& bin, int row, int column, std::optional<double> Bin::*figure) {
     const QStringList spoken{
         {}, tr("Volume of %1 in litres"), tr("Wall of %1 in millimetres"), tr("Conductivity of the wall of %1")};
-    SavedLine* cell = line(row, column, QStringLiteral("binFigure%1_%2").arg(row).arg(column),
+    SavedLine* cell = line(row, column, named("binFigure", bin.id) + QStringLiteral("_%1").arg(column),
                            spoken.at(column).arg(words::text(bin.name)), 10);
     cell->setAlignment(Qt::AlignRight);
     cell->setReadOnly(book_.isReadOnly());

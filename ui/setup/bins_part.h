@@ -15,7 +15,7 @@ class BinsPart : public SetupGrid {
 
   private:
     void refresh();
-    void build(const std::vector<Bin>& bins);
+    void addRows(const std::vector<Bin>& bins);
     void addRow(const Bin& bin);
     void addName(const Bin& bin, int row);
     void addFigure(const Bin& bin, int row, int column, std::optional<double> Bin::*figure);

@@ -3,6 +3,7 @@
 
 #include <QLabel>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "ui/common/book.h"
 #include "ui/setup/probe_checks.h"
@@ -40,25 +41,33 @@ void ChecksPart::refresh() {
     }
     none_->setVisible(probes.empty());
     if (probes != shown_) {
-        build(probes);
-        return;
+        arrange(probes);
     }
     for (ProbeChecks* block : blocks_) {
         block->refresh();
     }
 }
 
-void ChecksPart::build(const std::vector<ProbeId>& probes) {
-    for (ProbeChecks* block : blocks_) {
-        block->hide();
-        block->deleteLater();
-    }
-    blocks_.clear();
-    shown_ = probes;
+/// The blocks of probes that are still there stay as they are, with whatever is being typed in them.
+void ChecksPart::arrange(const std::vector<ProbeId>& probes) {
+    std::vector<ProbeChecks*> blocks;
     for (const ProbeId probe : probes) {
-        blocks_.push_back(new ProbeChecks{book_, probe, this});
-        column_->addWidget(blocks_.back());
+        const auto known = std::ranges::find(shown_, probe);
+        blocks.push_back(known == shown_.end() ? new ProbeChecks{book_, probe, this}
+                                               : blocks_[static_cast<std::size_t>(known - shown_.begin())]);
     }
+    for (ProbeChecks* block : blocks_) {
+        if (std::ranges::find(blocks, block) == blocks.end()) {
+            block->hide();
+            block->deleteLater();
+        }
+    }
+    for (ProbeChecks* block : blocks) {
+        column_->removeWidget(block);
+        column_->addWidget(block);
+    }
+    blocks_ = std::move(blocks);
+    shown_ = probes;
 }
 
 }  // namespace midden::ui

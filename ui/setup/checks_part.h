@@ -23,7 +23,7 @@ class ChecksPart : public QWidget {
 
   private:
     void refresh();
-    void build(const std::vector<ProbeId>& probes);
+    void arrange(const std::vector<ProbeId>& probes);
 
     Book& book_;
     QVBoxLayout* column_;

@@ -26,11 +26,10 @@ void PositionsPart::refresh() {
             shape += words::text(place.place.position) + (place.spotCheck ? QStringLiteral("*,") : QStringLiteral(","));
         }
     }
-    if (!reshapes(shape)) {
-        return;
-    }
-    const QString had = focusWidget() != nullptr ? focusWidget()->objectName() : QString{};
-    clear({tr("bin"), tr("position"), tr("spot check")});
+    remake(shape, {tr("bin"), tr("position"), tr("spot check")}, [this] { addRows(); });
+}
+
+void PositionsPart::addRows() {
     for (const Bin& bin : book_.log().bins()) {
         if (bin.retired) {
             continue;
@@ -41,9 +40,6 @@ void PositionsPart::refresh() {
             first = false;
         }
         addNew(bin, first);
-    }
-    if (auto* again = findChild<QWidget*>(had); again != nullptr && !had.isEmpty()) {
-        again->setFocus();
     }
 }
 
@@ -75,17 +71,14 @@ void PositionsPart::addPosition(const Bin& bin, const PlaceSetting& place, bool 
 void PositionsPart::addNew(const Bin& bin, bool first) {
     const int row = nextRow();
     label(row, 0, first ? words::text(bin.name) : QString{});
-    SavedLine* added = line(row, 1, QStringLiteral("newPosition_%1").arg(static_cast<qlonglong>(bin.id)),
-                            tr("New position in %1").arg(words::text(bin.name)), 16);
+    SavedLine* added =
+        newLine(row, 1, QStringLiteral("newPosition_%1").arg(static_cast<qlonglong>(bin.id)),
+                tr("New position in %1").arg(words::text(bin.name)), [this, id = bin.id](const QString& position) {
+                    return book_.change(Put<PlaceSetting>{{.place = {id, words::utf8(position)}}},
+                                        tr("position %1").arg(position));
+                });
     added->setPlaceholderText(tr("new position"));
     added->setReadOnly(book_.isReadOnly());
-    connect(added, &SavedLine::typed, this, [this, added, id = bin.id](const QString& typed) {
-        const QString position = typed.trimmed();
-        if (!position.isEmpty() &&
-            book_.change(Put<PlaceSetting>{{.place = {id, words::utf8(position)}}}, tr("position %1").arg(position))) {
-            added->clear();
-        }
-    });
 }
 
 }  // namespace midden::ui

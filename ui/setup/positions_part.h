@@ -15,6 +15,7 @@ class PositionsPart : public SetupGrid {
 
   private:
     void refresh();
+    void addRows();
     void addPosition(const Bin& bin, const PlaceSetting& place, bool first);
     void addNew(const Bin& bin, bool first);
 

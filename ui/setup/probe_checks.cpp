@@ -8,7 +8,9 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <utility>
 
+#include "ui/common/kept_typing.h"
 #include "ui/common/tone.h"
 #include "ui/common/typed.h"
 #include "ui/common/words.h"
@@ -143,15 +145,24 @@ void ProbeChecks::fillState(const Probe& probe, const std::vector<ThermometerChe
 }
 
 void ProbeChecks::fillPast(const std::vector<ThermometerCheck>& all) {
-    if (past_ != nullptr) {
-        past_->hide();
-        past_->setParent(nullptr);
-        past_->deleteLater();  // one of its buttons may be what asked for this
-        past_ = nullptr;
+    QWidget* old = std::exchange(past_, nullptr);
+    const KeptTyping typing{old};
+    if (!all.empty()) {
+        addPast(all);
+        typing.goOnIn(*past_);
     }
-    if (all.empty()) {
+    if (old == nullptr) {
         return;
     }
+    if (old->isAncestorOf(window()->focusWidget())) {
+        ice_->setFocus(Qt::OtherFocusReason);
+    }
+    old->hide();
+    old->setParent(nullptr);
+    old->deleteLater();  // one of its buttons may be what asked for this
+}
+
+void ProbeChecks::addPast(const std::vector<ThermometerCheck>& all) {
     past_ = new QWidget{this};
     auto* grid = new QGridLayout{past_};
     grid->setContentsMargins(0, 4, 0, 0);
@@ -168,6 +179,7 @@ void ProbeChecks::fillPast(const std::vector<ThermometerCheck>& all) {
         addPast(check, row++);
     }
     column_->insertWidget(column_->indexOf(bar_), past_, 0, Qt::AlignLeft);
+    past_->show();
 }
 
 void ProbeChecks::addPast(const ThermometerCheck& check, int row) {
@@ -183,7 +195,8 @@ void ProbeChecks::addPast(const ThermometerCheck& check, int row) {
     }
     const auto button = [&](int column, const QString& words, const QString& name, const QString& spoken) {
         auto* made = new QPushButton{words, past_};
-        made->setObjectName(QStringLiteral("%1_%2_%3").arg(name).arg(static_cast<qlonglong>(id_)).arg(row));
+        made->setObjectName(
+            QStringLiteral("%1_%2_%3").arg(name).arg(static_cast<qlonglong>(id_)).arg(words::text(check.id.digits)));
         made->setAccessibleName(spoken);
         made->setAutoDefault(true);
         made->setEnabled(!book_.isReadOnly());
@@ -210,7 +223,10 @@ void ProbeChecks::begin(ExplainedForm* form, QWidget* from) {
 
 void ProbeChecks::askToWithdraw(const ThermometerCheck& check) {
     leaving_ = check.id;
-    bar_->ask(tr("the check of %1").arg(typedForm(check.when)));
+    const auto now = probe();
+    bar_->ask(tr("the check in %1 of %2, which read %3 on %4")
+                  .arg(kindWords(check), now ? words::text(now->name) : QString{}, words::written(check.read),
+                       typedForm(check.when)));
 }
 
 }  // namespace midden::ui

@@ -30,6 +30,7 @@ class ProbeChecks : public QWidget {
     QPushButton* addButton(const QString& words, const QString& name);
     void fillState(const Probe& probe, const std::vector<ThermometerCheck>& all);
     void fillPast(const std::vector<ThermometerCheck>& all);
+    void addPast(const std::vector<ThermometerCheck>& all);
     void addPast(const ThermometerCheck& check, int row);
     void begin(ExplainedForm* form, QWidget* from);
     void askToWithdraw(const ThermometerCheck& check);

@@ -15,6 +15,10 @@ QString accuracyText(const std::optional<Kelvins>& accuracy) {
     return accuracy ? words::localised(rounded(*accuracy, 1)) : QString{};
 }
 
+QString named(const char* cell, ProbeId probe) {
+    return QStringLiteral("%1_%2").arg(QLatin1String{cell}).arg(static_cast<qlonglong>(probe));
+}
+
 /// An accuracy a thermometer may state: more than nothing, at most 20 °C.
 Result<std::optional<Kelvins>> readAccuracy(const QString& typed) {
     if (typed.trimmed().isEmpty()) {
@@ -48,14 +52,13 @@ void ProbesPart::refresh() {
     for (const Probe& probe : probes) {
         shape += QStringLiteral("%1|").arg(static_cast<qlonglong>(probe.id));
     }
-    if (reshapes(shape)) {
+    remake(shape, {tr("name"), tr("accuracy, ± °C")}, [&] {
         fillers_.clear();
-        clear({tr("name"), tr("accuracy, ± °C")});
         for (const Probe& probe : probes) {
             addRow(probe);
         }
         addNew();
-    }
+    });
     for (std::size_t i = 0; i < probes.size(); ++i) {
         fillers_[i](probes[i]);
     }
@@ -64,9 +67,8 @@ void ProbesPart::refresh() {
 void ProbesPart::addRow(const Probe& probe) {
     const int row = nextRow();
     const QString called = words::text(probe.name);
-    SavedLine* name = line(row, 0, QStringLiteral("probeName%1").arg(row), tr("Name of probe %1").arg(called), 20);
-    SavedLine* accuracy =
-        line(row, 1, QStringLiteral("probeAccuracy%1").arg(row), tr("Accuracy of %1").arg(called), 10);
+    SavedLine* name = line(row, 0, named("probeName", probe.id), tr("Name of probe %1").arg(called), 20);
+    SavedLine* accuracy = line(row, 1, named("probeAccuracy", probe.id), tr("Accuracy of %1").arg(called), 10);
     accuracy->setAlignment(Qt::AlignRight);
     name->setReadOnly(book_.isReadOnly());
     accuracy->setReadOnly(book_.isReadOnly());
@@ -90,15 +92,12 @@ void ProbesPart::addRow(const Probe& probe) {
 }
 
 void ProbesPart::addNew() {
-    SavedLine* added = line(nextRow(), 0, QStringLiteral("newProbe"), tr("Name of a new probe"), 20);
+    SavedLine* added =
+        newLine(nextRow(), 0, QStringLiteral("newProbe"), tr("Name of a new probe"), [this](const QString& name) {
+            return book_.change(Put<Probe>{{.name = words::utf8(name)}}, tr("probe %1").arg(name));
+        });
     added->setPlaceholderText(tr("new probe"));
     added->setReadOnly(book_.isReadOnly());
-    connect(added, &SavedLine::typed, this, [this, added](const QString& typed) {
-        const QString name = typed.trimmed();
-        if (!name.isEmpty() && book_.change(Put<Probe>{{.name = words::utf8(name)}}, tr("probe %1").arg(name))) {
-            added->clear();
-        }
-    });
 }
 
 bool ProbesPart::amend(ProbeId id, const std::function<void(Probe&)>& how) {

@@ -7,6 +7,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "ui/common/kept_typing.h"
 #include "ui/common/saved_line.h"
 #include "ui/common/speak.h"
 #include "ui/common/tone.h"
@@ -35,11 +36,6 @@ SetupGrid::SetupGrid(const QString& title, const QString& explanation, QWidget* 
 }
 
 void SetupGrid::clear(const QStringList& headings) {
-    if (body_ != nullptr) {
-        body_->hide();
-        body_->setParent(nullptr);
-        body_->deleteLater();  // one of its lines may be what asked for this
-    }
     body_ = new QWidget{this};
     grid_ = new QGridLayout{body_};
     grid_->setContentsMargins(0, 0, 0, 0);
@@ -54,13 +50,26 @@ void SetupGrid::clear(const QStringList& headings) {
             label(row, i, headings.at(i))->setForegroundRole(QPalette::PlaceholderText);
         }
     }
-    body_->show();
 }
 
-bool SetupGrid::reshapes(const QString& shape) {
-    const bool differs = body_ == nullptr || shape != shape_;
+void SetupGrid::remake(const QString& shape, const QStringList& headings, const std::function<void()>& addRows) {
+    if (body_ != nullptr && shape == shape_) {
+        return;
+    }
     shape_ = shape;
-    return differs;
+    QWidget* old = body_;
+    const KeptTyping typing{old};
+    clear(headings);
+    addRows();
+    body_->show();  // with all its rows, for what is not shown cannot take the keyboard
+    if (!typing.goOnIn(*body_)) {
+        typing.giveToNextLine(*body_);
+    }
+    if (old != nullptr) {
+        old->hide();
+        old->setParent(nullptr);
+        old->deleteLater();  // one of its lines may be what asked for this
+    }
 }
 
 void SetupGrid::put(QWidget* widget, int row, int column) {
@@ -73,6 +82,22 @@ SavedLine* SetupGrid::line(int row, int column, const QString& name, const QStri
     made->setAccessibleName(spoken);
     made->setFixedWidth(made->fontMetrics().averageCharWidth() * characters + 24);
     connect(made, &SavedLine::enterPressed, made, [made] { made->nextInFocusChain()->setFocus(Qt::TabFocusReason); });
+    put(made, row, column);
+    return made;
+}
+
+SavedLine* SetupGrid::newLine(int row, int column, const QString& name, const QString& spoken,
+                              const std::function<bool(const QString&)>& add) {
+    constexpr int characters = 20;
+    auto* made = new SavedLine{body_};
+    made->setObjectName(name);
+    made->setAccessibleName(spoken);
+    made->setFixedWidth(made->fontMetrics().averageCharWidth() * characters + 24);
+    connect(made, &SavedLine::typed, this, [made, add](const QString& typed) {
+        if (!typed.trimmed().isEmpty()) {
+            made->giveAway([&](const QString& given) { return add(given.trimmed()); });
+        }
+    });
     put(made, row, column);
     return made;
 }

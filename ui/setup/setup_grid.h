@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QWidget>
+#include <functional>
 
 class QCheckBox;
 class QGridLayout;
@@ -19,13 +20,18 @@ class SetupGrid : public QWidget {
   public:
     SetupGrid(const QString& title, const QString& explanation, QWidget* parent = nullptr);
 
-    /// Throws away all rows.
+    /// Begins the rows.
     void clear(const QStringList& headings);
-    /// What the rows are made from changed its shape? Remembers it for the next time.
-    bool reshapes(const QString& shape);
+    /// Makes the rows anew when what they are made from has changed its shape since the last time. Where the keyboard
+    /// is and what is half typed stays; rows are told apart by the names of their cells, so these say what they are of.
+    void remake(const QString& shape, const QStringList& headings, const std::function<void()>& addRows);
     int nextRow() { return row_++; }
 
     SavedLine* line(int row, int column, const QString& name, const QString& spoken, int characters);
+    /// A line for something new: Enter adds it and the empty line waits for the next. `add` is given the name without
+    /// spaces around it, and says whether it was taken.
+    SavedLine* newLine(int row, int column, const QString& name, const QString& spoken,
+                       const std::function<bool(const QString&)>& add);
     QLabel* label(int row, int column, const QString& words);
     QCheckBox* check(int row, int column, const QString& name, const QString& spoken);
     QPushButton* button(int row, int column, const QString& name, const QString& words, const QString& spoken);

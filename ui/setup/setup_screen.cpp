@@ -45,6 +45,13 @@ SetupScreen::SetupScreen(Book& book, QWidget* parent) : QWidget{parent}, page_{n
     around->addWidget(scroll);
 }
 
+/// What is being typed is handed over while there is something to take it.
+SetupScreen::~SetupScreen() {
+    if (QWidget* typing = focusWidget()) {
+        typing->clearFocus();
+    }
+}
+
 void SetupScreen::focusInEvent(QFocusEvent* event) {
     QWidget::focusInEvent(event);
     findChild<QLineEdit*>()->setFocus();

@@ -14,6 +14,9 @@ class SetupScreen : public QWidget {
 
   public:
     explicit SetupScreen(Book& book, QWidget* parent = nullptr);
+    SetupScreen(const SetupScreen&) = delete;
+    SetupScreen& operator=(const SetupScreen&) = delete;
+    ~SetupScreen() override;
 
   protected:
     void focusInEvent(QFocusEvent* event) override;

@@ -160,6 +160,8 @@ TEST_CASE("a check is withdrawn with a reason and undo brings it back") {
     shown.enter();
     shown.press("withdrawCheck");
     CHECK(shown.here() == "withdrawWhy");
+    CHECK(plain(shown.field("withdrawWhy")->accessibleDescription())
+              .startsWith("Withdraw the check in ice of Dial, which read 0.5 °C on "));
     shown.typeHere("wrong cup");
     shown.enter();
     CHECK(shown.checks().empty());
