@@ -28,6 +28,17 @@ QStringList idsOf(const QString& text) {
     return text.split(QLatin1Char{' '}, Qt::SkipEmptyParts);
 }
 
+/// What could not be read stays, to be put right.
+std::vector<TypedLine> linesLeft(const std::vector<TypedLine>& typed, const std::vector<ReadLine>& read) {
+    std::vector<TypedLine> left;
+    for (std::size_t i = 0; i < typed.size() && i < read.size(); ++i) {
+        if (!read[i].addition) {
+            left.push_back(typed[i]);
+        }
+    }
+    return left;
+}
+
 }  // namespace
 
 void RecipeScreen::keepTicked() {
@@ -241,13 +252,14 @@ void RecipeScreen::logAdditions() {
         return;
     }
     const auto typed = typedFor(batch->id);
+    const auto read = read_;
     const bool done = book_.changeTogether(tr("add %1").arg(tr("a recipe")), [&](const Book::Apply& apply) {
         for (const Addition& addition : typed) {
             apply(Put<Addition>{addition});
         }
     });
     if (done) {
-        lines_->setLines({});
+        lines_->setLines(linesLeft(lines_->lines(), read));
         refresh();
         lines_->begin();
         emit book_.told(tr("Saved into %1.").arg(words::text(batch->name)));

@@ -95,8 +95,8 @@ std::vector<TypedLine> RecipeLines::lines() const {
 void RecipeLines::setLines(const std::vector<TypedLine>& lines) {
     const QSignalBlocker quiet{this};
     for (const Line& line : lines_) {
-        line.material->clear();
-        line.amount->clear();
+        line.material->setText({});  // unlike clear(), with nothing to undo
+        line.amount->setText({});
     }
     for (const TypedLine& line : lines) {
         append(line);

@@ -74,7 +74,7 @@ void ToHandPanel::layOutFoot() {
     connect(aim_, &QComboBox::currentIndexChanged, this, &ToHandPanel::typed);
     connect(another_, &QLineEdit::returnPressed, this, [this] {
         emit anotherAsked(another_->text());
-        another_->clear();
+        another_->setText({});  // unlike clear(), with nothing to undo
     });
 }
 

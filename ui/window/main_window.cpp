@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/window/main_window.h"
 
+#include <QApplication>
 #include <QCloseEvent>
 #include <QFileInfo>
 #include <QLabel>
@@ -16,6 +17,7 @@
 #include "core/logbook/copies.h"
 #include "ui/common/prompts.h"
 #include "ui/common/stray_input.h"
+#include "ui/common/undo_keys.h"
 #include "ui/copies/copies_words.h"
 #include "ui/window/menus.h"
 #include "ui/window/recent_files.h"
@@ -81,6 +83,7 @@ MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
     setObjectName(QStringLiteral("window"));
     setAcceptDrops(true);
     new StrayInput{this};
+    qApp->installEventFilter(new UndoKeys{this});
     buildFrame();
     connect(welcome_, &WelcomePage::newWanted, this, &MainWindow::askForNew);
     connect(welcome_, &WelcomePage::openWanted, this, &MainWindow::askForOpen);

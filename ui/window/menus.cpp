@@ -11,6 +11,7 @@
 
 #include "ui/common/appearance.h"
 #include "ui/common/book.h"
+#include "ui/common/undo_keys.h"
 #include "ui/common/words.h"
 #include "ui/round/print_sheet.h"
 #include "ui/window/recent_files.h"
@@ -85,7 +86,7 @@ void fillEdit(QMenu& menu, const MenuTargets& on) {
     undo->setShortcut(QKeySequence::Undo);
     QAction* redo = stack.createRedoAction(&menu, tr("&Redo"));
     redo->setObjectName(QStringLiteral("actionRedo"));
-    redo->setShortcuts(QKeySequence::Redo);
+    redo->setShortcuts(redoKeys());
     menu.addActions({undo, redo});
 }
 
