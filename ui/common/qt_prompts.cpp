@@ -30,6 +30,8 @@ bool QtPrompts::confirm(QWidget* parent, const QString& question, const QString&
     box.setText(question);
     const QPushButton* goOn = box.addButton(yes, QMessageBox::AcceptRole);
     box.addButton(QMessageBox::Cancel);
+    box.setDefaultButton(QMessageBox::Cancel);  // a key pressed in haste changes nothing
+    box.setEscapeButton(QMessageBox::Cancel);
     box.exec();
     return box.clickedButton() == goOn;
 }
