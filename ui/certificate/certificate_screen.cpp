@@ -18,6 +18,7 @@
 #include "ui/certificate/criteria_choice.h"
 #include "ui/certificate/page_view.h"
 #include "ui/common/hairline.h"
+#include "ui/common/looked_at.h"
 #include "ui/common/prompts.h"
 #include "ui/common/waiting_bar.h"
 #include "ui/common/words.h"
@@ -162,12 +163,7 @@ void CertificateScreen::lookAt(BatchId chosen) {
         refreshLater();  // after it was stopped
         return;
     }
-    for (const auto& batch : book_.log().batches()) {
-        if (batch.id == chosen && !batch.stays.empty()) {
-            book_.lookAt(batch.stays.back().bin, chosen);
-            return;
-        }
-    }
+    lookAtBatch(book_, chosen);
 }
 
 /// Judging takes a moment, so it waits until somebody looks, and is done once for any number of changes.

@@ -14,6 +14,7 @@
 #include "ui/chart/entry_words.h"
 #include "ui/common/book.h"
 #include "ui/common/glance.h"
+#include "ui/common/looked_at.h"
 #include "ui/common/waiting_bar.h"
 #include "ui/common/words.h"
 #include "ui/history/entries_part.h"
@@ -42,7 +43,7 @@ void HistoryScreen::listen() {
         if (book_.batch() == chosen) {
             load();  // after it was stopped
         }
-        book_.lookAt(book_.bin(), chosen);
+        lookAtBatch(book_, chosen);
     });
     connect(&book_, &Book::aboutToWrite, &loader_, &BatchLoader::stepAside);
     connect(&loader_, &BatchLoader::loaded, this, &HistoryScreen::take);

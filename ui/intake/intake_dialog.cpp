@@ -10,6 +10,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/book.h"
+#include "ui/common/looked_at.h"
 #include "ui/common/named_button.h"
 #include "ui/common/speak.h"
 #include "ui/common/tone.h"
@@ -264,7 +265,7 @@ void IntakeDialog::finish(const IntakeOutcome& done) {
     book_.undoStack().clear();  // what it would put back is no longer what stood before
     book_.lookForOutsideChanges();
     if (const auto batch = book_.log().batchNamed(done.outcome.batch)) {
-        book_.lookAt(batch->stays.back().bin, batch->id);
+        lookAtBatch(book_, batch->id);
     }
     emit broughtIn();
     emit book_.told(words::cameIn(done.outcome));

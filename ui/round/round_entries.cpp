@@ -159,9 +159,29 @@ void RoundScreen::choose(std::size_t row) {
     showTarget();
 }
 
+Place RoundScreen::placeOfRow() const {
+    return row_ < plan_.rows.size() ? plan_.rows[row_].place() : Place{};
+}
+
+/// Stays at that place as long as it is one of the bin looked at; else goes to the first of that bin.
+void RoundScreen::follow(const Place& before) {
+    std::optional<std::size_t> first;
+    row_ = 0;
+    for (std::size_t i = plan_.rows.size(); i-- > 0;) {
+        if (plan_.rows[i].bin.id == book_.bin()) {
+            first = i;
+            row_ = plan_.rows[i].place() == before ? i : row_;
+        }
+    }
+    if (first && plan_.rows[row_].bin.id != book_.bin()) {
+        row_ = *first;
+    }
+}
+
+/// What the buttons act on: the bin that is looked at, none where it is out of use.
 FormTarget RoundScreen::target() const {
     FormTarget target{.book = book_, .when = plan_.when, .bin = {}, .batch = {}};
-    if (row_ < plan_.rows.size()) {
+    if (row_ < plan_.rows.size() && plan_.rows[row_].bin.id == book_.bin()) {
         const RoundRow& row = plan_.rows[row_];
         target.when = row.when;
         target.bin = row.bin;
@@ -235,7 +255,7 @@ void RoundScreen::act(BatchActions::Kind kind) {
 void RoundScreen::startBatch(std::optional<BinId> bin) {
     for (std::size_t i = 0; bin && i < plan_.rows.size(); ++i) {
         if (plan_.rows[i].bin.id == *bin) {
-            row_ = plan_.rows[row_].bin.id == *bin ? row_ : i;
+            choose(plan_.rows[row_].bin.id == *bin ? row_ : i);
             break;
         }
     }

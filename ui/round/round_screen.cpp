@@ -107,6 +107,10 @@ void RoundScreen::connectParts() {
             refresh();
         }
     });
+    connect(&book_, &Book::looksAtChanged, this, [this] {
+        follow(placeOfRow());
+        showTarget();
+    });
     connect(&book_.outlooks(), &Outlooks::workedOut, this, &RoundScreen::refresh);
     connect(header_, &RoundHeader::timeTyped, this, [this](const QString& text) {
         const auto moment = readMoment(text, book_.zone(), book_.now());
@@ -149,6 +153,8 @@ Moment RoundScreen::roundTime(const NewestReadings& newest) const {
 }
 
 void RoundScreen::refresh() {
+    const Place stoodAt = placeOfRow();
+    const bool hadKeyboard = table_->isAncestorOf(window()->focusWidget());
     try {
         const NewestReadings newest = newestIn(book_.log());
         plan_ =
@@ -170,7 +176,10 @@ void RoundScreen::refresh() {
         before = stop;
     }
     header_->show(plan_, book_.now(), asked_.has_value());
-    row_ = std::min(row_, plan_.rows.empty() ? 0 : plan_.rows.size() - 1);
+    follow(stoodAt);
+    if (hadKeyboard && !table_->isAncestorOf(window()->focusWidget()) && row_ < table_->stops().size()) {
+        table_->stops()[row_]->setFocus();  // the cell it was in is gone
+    }
     refreshEmpty();
     showTarget();
     sayComplete();

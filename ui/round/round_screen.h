@@ -48,6 +48,8 @@ class RoundScreen : public QWidget {
     void goToQuestion();
     void sayComplete();
     void choose(std::size_t row);
+    void follow(const Place& before);
+    Place placeOfRow() const;
     void returnToCells();
     void takeKeyboard(bool outsideFirst);
 
@@ -62,7 +64,7 @@ class RoundScreen : public QWidget {
     std::optional<Moment> asked_;  ///< a round of the past, as typed; no value: the one going on
     RoundPlan plan_;
     bool isStoring_ = false;  ///< what is shown follows once the cell has been told
-    std::size_t row_ = 0;     ///< where the cursor is, or was last
+    std::size_t row_ = 0;     ///< where the cursor is, or was last, in the bin that is looked at
     RoundHeader* header_;
     RoundTable* table_;
     QLabel* summary_;

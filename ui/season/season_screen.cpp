@@ -16,6 +16,7 @@
 #include "ui/certificate/criteria_choice.h"
 #include "ui/common/book.h"
 #include "ui/common/glance.h"
+#include "ui/common/looked_at.h"
 #include "ui/common/tone.h"
 #include "ui/common/waiting_bar.h"
 #include "ui/common/words.h"
@@ -269,9 +270,7 @@ void SeasonScreen::fillSums() {
 }
 
 void SeasonScreen::open(int row) {
-    const SeasonBatch& chosen = season_.batches[static_cast<std::size_t>(row)];
-    const auto bin = book_.log().binNamed(chosen.bin);
-    book_.lookAt(bin ? std::optional{bin->id} : std::nullopt, chosen.id);
+    lookAtBatch(book_, season_.batches[static_cast<std::size_t>(row)].id);
     emit historyWanted();
 }
 

@@ -3,6 +3,7 @@
 
 #include <QLabel>
 #include <QListView>
+#include <QScopedValueRollback>
 #include <QTimer>
 #include <QVBoxLayout>
 
@@ -55,6 +56,8 @@ BinCards::BinCards(Book& book, QWidget* parent)
     connect(&book, &Book::looksAtChanged, this, &BinCards::follow);
     connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& current) { choose(current.row()); });
+    // An older batch of the bin may be looked at, and its card is chosen already.
+    connect(list_, &QListView::clicked, this, [this](const QModelIndex& card) { choose(card.row()); });
     auto* clock = new QTimer{this};
     connect(clock, &QTimer::timeout, this, [this] {
         model_->refreshClock();
@@ -83,34 +86,26 @@ void BinCards::refresh() {
     const bool empty = model_->rowCount() == 0;
     none_->setVisible(empty);
     list_->setVisible(!empty);
-    if (empty) {
-        book_.lookAt({}, {});
-        return;
-    }
-    const int row = list_->currentIndex().row();
-    if (row < 0) {
-        list_->setCurrentIndex(model_->index(0));
-    } else {
-        choose(row);  // its batch may be another by now
-    }
+    follow();
 }
 
 void BinCards::choose(int row) {
-    if (row < 0) {
+    if (row < 0 || isFollowing_) {
         return;
     }
     const Glance& glance = model_->glance(row);
     book_.lookAt(glance.bin.id, glance.batch ? std::optional{glance.batch->id} : std::nullopt);
 }
 
-/// Another part of the window chose a bin.
+/// Chooses the card of the bin that is looked at; none where that bin is out of use.
 void BinCards::follow() {
+    const QScopedValueRollback following{isFollowing_, true};
+    QModelIndex card;
     for (int row = 0; row < model_->rowCount(); ++row) {
-        if (book_.bin() == model_->glance(row).bin.id && list_->currentIndex().row() != row) {
-            const QSignalBlocker quiet{list_->selectionModel()};
-            list_->setCurrentIndex(model_->index(row));
-            list_->viewport()->update();
-        }
+        card = book_.bin() == model_->glance(row).bin.id ? model_->index(row) : card;
+    }
+    if (card != list_->currentIndex()) {
+        list_->setCurrentIndex(card);
     }
 }
 

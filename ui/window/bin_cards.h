@@ -11,7 +11,7 @@ namespace midden::ui {
 class Book;
 class CardModel;
 
-/// The pane of bin cards. The chosen card is the bin and batch the whole window looks at.
+/// The pane of bin cards. The chosen card is that of the bin the book is looked at by; choosing another looks there.
 class BinCards : public QWidget {
     Q_OBJECT
 
@@ -28,6 +28,7 @@ class BinCards : public QWidget {
     void choose(int row);
     void follow();
 
+    bool isFollowing_ = false;  ///< the card is chosen for what the window looks at already
     Book& book_;
     CardModel* model_;
     QListView* list_;

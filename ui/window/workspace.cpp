@@ -11,6 +11,7 @@
 
 #include "ui/common/book.h"
 #include "ui/common/hairline.h"
+#include "ui/common/looked_at.h"
 #include "ui/history/history_screen.h"
 #include "ui/round/round_screen.h"
 #include "ui/season/season_screen.h"
@@ -25,6 +26,7 @@ Workspace::Workspace(Book& book, Prompts& prompts, QWidget* parent)
     : QWidget{parent},
       book_{book},
       prompts_{prompts},
+      lookedAt_{new LookedAt{book, this}},
       cards_{new BinCards{book, this}},
       tabs_{new QTabBar{this}},
       stall_{new StallPanel{book, this}},
@@ -39,6 +41,13 @@ Workspace::Workspace(Book& book, Prompts& prompts, QWidget* parent)
     layOut();
     connect(tabs_, &QTabBar::currentChanged, this, &Workspace::showPage);
     showFirst();
+}
+
+/// What is being typed is handed over while there is something to take it.
+Workspace::~Workspace() {
+    if (QWidget* typing = focusWidget()) {
+        typing->clearFocus();
+    }
 }
 
 /// A new book begins where its first bin is named, any other with what needs doing.

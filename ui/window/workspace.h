@@ -14,6 +14,7 @@ namespace midden::ui {
 
 class BinCards;
 class Book;
+class LookedAt;
 class Prompts;
 class StallPanel;
 enum class TaskPlace;
@@ -24,6 +25,9 @@ class Workspace : public QWidget {
 
   public:
     Workspace(Book& book, Prompts& prompts, QWidget* parent = nullptr);
+    Workspace(const Workspace&) = delete;
+    Workspace& operator=(const Workspace&) = delete;
+    ~Workspace() override;
 
     void showScreen(const QString& id);
     QString screen() const;
@@ -45,6 +49,7 @@ class Workspace : public QWidget {
     Book& book_;
     Prompts& prompts_;
     std::vector<bool> isBuilt_;  ///< screens are built when they are shown for the first time
+    LookedAt* lookedAt_;         ///< before whatever shows what is looked at
     BinCards* cards_;
     QTabBar* tabs_;
     StallPanel* stall_;
