@@ -56,6 +56,9 @@ class Scanner {
     std::string_view rest_;
 };
 
+/// No place on Earth is further from UTC, and a book holds no more.
+constexpr int mostOffsetMinutes = 18 * 60;
+
 /// "Z", "+01", "+0100" or "+01:00"
 bool takeOffset(Scanner& scan, UtcOffset& offset) {
     if (scan.take('Z') || scan.take('z')) {
@@ -69,7 +72,7 @@ bool takeOffset(Scanner& scan, UtcOffset& offset) {
     const int hour = scan.number(2);
     const bool colon = scan.take(':');
     const int minute = colon || scan.digitNext() ? scan.number(2) : 0;
-    if (hour < 0 || hour > 18 || minute < 0 || minute > 59) {
+    if (hour < 0 || minute < 0 || minute > 59 || hour * 60 + minute > mostOffsetMinutes) {
         return false;
     }
     offset.minutes = static_cast<std::int16_t>((hour * 60 + minute) * (behind ? -1 : 1));
@@ -104,6 +107,10 @@ constexpr std::array<const char*, 12> monthNames{"January", "February", "March",
 
 std::string monthOf(const WallTime& wall) {
     return monthNames.at(static_cast<std::size_t>(wall.month - 1));
+}
+
+bool isInYears0To9999(Instant at) {
+    return at.utcSeconds >= -62'167'219'200 && at.utcSeconds < 253'402'300'800;
 }
 
 std::string isoWall(const WallTime& w) {
@@ -172,12 +179,15 @@ Result<IsoTime> parseIsoTime(std::string_view text) {
     if (!scan.atEnd()) {
         scan.take(' ');
         if (!takeOffset(scan, parsed.offset) || !scan.atEnd()) {
-            return wrong("does not end in an offset from UTC");
+            return wrong("does not end in an offset from UTC of at most 18 hours");
         }
         parsed.hasOffset = true;
     }
     if (!isReal(parsed.wall)) {
         return wrong("is not in the calendar");
+    }
+    if (!isInYears0To9999(instantOf(parsed.wall, parsed.offset))) {
+        return wrong("is out of range: UTC has the years 0 to 9999 here");
     }
     return parsed;
 }

@@ -4,6 +4,8 @@
 #include <date/tz.h>
 #include <fmt/core.h>
 
+#include <algorithm>
+#include <array>
 #include <chrono>
 
 namespace midden {
@@ -14,6 +16,10 @@ const date::time_zone& zoneOf(const void* zone) {
     return *static_cast<const date::time_zone*>(zone);
 }
 
+/// What the IANA database also calls UTC.
+constexpr std::array<std::string_view, 7> namesOfUtc{"Etc/UTC",   "Etc/UCT",  "UCT", "Etc/Universal",
+                                                     "Universal", "Etc/Zulu", "Zulu"};
+
 Moment momentOf(const WallTime& wall, std::chrono::seconds ahead) {
     const UtcOffset offset{static_cast<std::int16_t>(std::chrono::duration_cast<std::chrono::minutes>(ahead).count())};
     return {instantOf(wall, offset), offset};
@@ -22,28 +28,43 @@ Moment momentOf(const WallTime& wall, std::chrono::seconds ahead) {
 }  // namespace
 
 Result<TimeZone> TimeZone::named(std::string_view name) {
+    if (name == "UTC") {
+        return utc();
+    }
     try {
-        return TimeZone{date::locate_zone(name)};
-    } catch (const std::runtime_error&) {
+        const auto* zone = date::locate_zone(name);
+        zone->get_info(date::sys_seconds{});  // its file is read now, not when a time is asked for
+        return TimeZone{zone};
+    } catch (const std::exception&) {
+        if (std::ranges::find(namesOfUtc, name) != namesOfUtc.end()) {
+            return utc();
+        }
         return refused(fmt::format("\"{}\" is not a time zone known to this computer", name),
                        "a name such as Europe/London or UTC");
     }
 }
 
+/// Its zone is none: it needs no database.
 TimeZone TimeZone::utc() {
-    return TimeZone{date::locate_zone("UTC")};
+    return TimeZone{nullptr};
 }
 
 std::string TimeZone::name() const {
-    return zoneOf(zone_).name();
+    return zone_ == nullptr ? "UTC" : zoneOf(zone_).name();
 }
 
 Moment TimeZone::momentAt(Instant at) const {
+    if (zone_ == nullptr) {
+        return {at, {}};
+    }
     const auto info = zoneOf(zone_).get_info(date::sys_seconds{std::chrono::seconds{at.utcSeconds}});
     return {at, {static_cast<std::int16_t>(std::chrono::duration_cast<std::chrono::minutes>(info.offset).count())}};
 }
 
 WallMeaning TimeZone::meaningOf(const WallTime& wall) const {
+    if (zone_ == nullptr) {
+        return Moment{instantOf(wall, {}), {}};
+    }
     const date::local_seconds local{std::chrono::seconds{instantOf(wall, {}).utcSeconds}};
     const auto info = zoneOf(zone_).get_info(local);
     if (info.result == date::local_info::nonexistent) {

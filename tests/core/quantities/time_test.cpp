@@ -25,10 +25,11 @@ TEST_CASE("ISO times are read with T or a space, with or without seconds and off
 }
 
 TEST_CASE("what is not a time is refused") {
-    const std::string text =
-        GENERATE("", "2026-03-01", "2026-02-29T08:00", "2026-13-01T08:00", "2026-03-01T24:00", "2026-03-01T08:60",
-                 "2026-03-01T08:00:60", "2026-03-01T08:00:00.5Z", "2026-03-01T8:00", "26-03-01T08:00",
-                 "2026-03-01T08:00+25:00", "2026-03-01T08:00Zjunk", "2026-03-01_08:00", "1/3/2026 08:00");
+    const std::string text = GENERATE(
+        "", "2026-03-01", "2026-02-29T08:00", "2026-13-01T08:00", "2026-03-01T24:00", "2026-03-01T08:60",
+        "2026-03-01T08:00:60", "2026-03-01T08:00:00.5Z", "2026-03-01T8:00", "26-03-01T08:00", "2026-03-01T08:00+25:00",
+        "2026-03-01T08:00+18:01", "2026-03-01T08:00-18:59", "2026-03-01T08:00+19", "0000-01-01T00:00+00:01",
+        "9999-12-31T23:59:59-00:01", "2026-03-01T08:00Zjunk", "2026-03-01_08:00", "1/3/2026 08:00");
     INFO(text);
     CHECK_FALSE(parseIsoTime(text));
 }
@@ -60,4 +61,19 @@ TEST_CASE("a wall time can be missing or come twice") {
     CHECK(std::get<TwoTimes>(twice).later.at - std::get<TwoTimes>(twice).earlier.at == hours(1));
     CHECK(london.momentAt(utc(2024, 7, 1)).offset == UtcOffset{60});
     CHECK_FALSE(TimeZone::named("Europe/Nowhere"));
+}
+
+TEST_CASE("a clock may stand up to 18 hours from UTC") {
+    CHECK(parseIsoTime("2026-03-01T08:00+18:00")->offset.minutes == 1'080);
+    CHECK(parseIsoTime("2026-03-01T08:00-18:00")->offset.minutes == -1'080);
+}
+
+// Asked without any zone of the database, as on a computer that has none.
+TEST_CASE("UTC is known by itself") {
+    const auto utcZone = TimeZone::utc();
+    CHECK(utcZone.name() == "UTC");
+    CHECK(TimeZone::named("UTC")->name() == "UTC");
+    const Instant summer = utc(2026, 7, 1, 12);
+    CHECK(utcZone.momentAt(summer) == Moment{summer, {}});
+    CHECK(std::get<Moment>(utcZone.meaningOf({2026, 7, 1, 12, 0, 0})) == Moment{summer, {}});
 }
