@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "core/exchange/import.h"
+#include "core/quantities/utf8.h"
 
 namespace midden {
 
@@ -30,16 +31,16 @@ std::string line(const ImportCount& count, const Noun& noun, bool dryRun) {
 }
 
 std::string listed(const std::vector<std::string>& names) {
-    return fmt::format("\"{}\"", fmt::join(names, "\", \""));
+    return printable(fmt::format("\"{}\"", fmt::join(names, "\", \"")));
 }
 
 std::string aboutBatch(const ImportOutcome& outcome, bool dryRun) {
     const auto started = longDateTime(outcome.started);
     if (outcome.newBatch) {
         return fmt::format("{} batch \"{}\" in bin \"{}\", started {}.\n", dryRun ? "Would begin" : "Began",
-                           outcome.batch, outcome.bin, started);
+                           printable(outcome.batch), printable(outcome.bin), started);
     }
-    return fmt::format("Batch \"{}\" in bin \"{}\"{}.\n", outcome.batch, outcome.bin,
+    return fmt::format("Batch \"{}\" in bin \"{}\"{}.\n", printable(outcome.batch), printable(outcome.bin),
                        outcome.startMoved ? ", its start now " + started : "");
 }
 

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/exchange/recipe_file.h"
+#include "core/quantities/utf8.h"
 #include "core/recipe/balance_words.h"
 
 namespace midden {
@@ -43,9 +44,9 @@ std::string recipeText(const SolvedRecipe& recipe) {
     for (const RecipeRow& row : recipe.rows) {
         width = std::max(width, row.portion.material.size());
     }
-    std::string text = recipe.feasible ? "" : recipe.why + "\n\n";
+    std::string text = recipe.feasible ? "" : printable(recipe.why) + "\n\n";
     for (const RecipeRow& row : recipe.rows) {
-        text += fmt::format("{:<{}}  {:>9.3f} kg{}\n", row.portion.material, width, row.portion.kilograms,
+        text += fmt::format("{:<{}}  {:>9.3f} kg{}\n", printable(row.portion.material), width, row.portion.kilograms,
                             row.massUnknown ? recipe.feasible ? "  to add" : "  to come nearest" : "");
     }
     const Mixture& mixture = recipe.mixture;

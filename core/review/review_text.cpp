@@ -5,9 +5,9 @@
 #include <fmt/ranges.h>
 
 #include <array>
-#include <iterator>
 
 #include "core/criteria/phrases.h"
+#include "core/quantities/utf8.h"
 
 namespace midden {
 
@@ -28,8 +28,7 @@ class Page {
 
     template <class... Parts>
     void line(fmt::format_string<Parts...> form, Parts&&... parts) {
-        fmt::format_to(std::back_inserter(text_), form, std::forward<Parts>(parts)...);
-        text_ += '\n';
+        text_ += printable(fmt::format(form, std::forward<Parts>(parts)...)) + '\n';
     }
     std::string time(Instant at) const { return longDateTime(zone_.momentAt(at)); }
     std::string span(const Interval& interval) const { return time(interval.from) + " – " + time(interval.to); }
