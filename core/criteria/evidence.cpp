@@ -159,25 +159,6 @@ std::string reasonFor(const Monitored& watched, Interval stretch, Cause cause, c
     return named + missWords(extremes.lowest, rule.step.exceeds ? "not above" : "below", rule.step.threshold);
 }
 
-/// One position's pieces, walked in time order.
-struct Walk {
-    const Monitored* watched;
-    std::vector<Piece> pieces;
-    std::size_t next = 0;  ///< first piece that ends after the instant in hand
-
-    void moveTo(Instant now) {
-        while (next < pieces.size() && pieces[next].interval.to <= now) {
-            ++next;
-        }
-    }
-    const Piece* at(Instant now) const {
-        return next < pieces.size() && pieces[next].interval.from <= now ? &pieces[next] : nullptr;
-    }
-    Instant nextFrom(Instant otherwise) const {
-        return next < pieces.size() ? std::min(pieces[next].interval.from, otherwise) : otherwise;
-    }
-};
-
 /// Does `a` explain a stretch better than `b`? By cause, then the one that lasts, then the cooler one.
 bool explainsBetter(const Piece& a, const Piece& b) {
     if (a.cause != b.cause) {
@@ -186,42 +167,70 @@ bool explainsBetter(const Piece& a, const Piece& b) {
     return a.interval.to != b.interval.to ? a.interval.to > b.interval.to : a.lowest < b.lowest;
 }
 
-/// The position whose piece explains best why nothing is credited now; none when all is credited.
-const Walk* decider(const std::vector<Walk>& walks, Instant now) {
-    const Walk* best = nullptr;
-    for (const auto& walk : walks) {
-        const auto* piece = walk.at(now);
-        if (piece != nullptr && (best == nullptr || explainsBetter(*piece, *best->at(now)))) {
-            best = &walk;
-        }
+/// A piece and the position it is of.
+struct Candidate {
+    const Monitored* watched;  ///< in the order of the positions
+    Piece piece;
+};
+
+/// For a heap: what explains best is on top, of equals the first position's.
+bool explainsWorse(const Candidate* a, const Candidate* b) {
+    if (explainsBetter(a->piece, b->piece) || explainsBetter(b->piece, a->piece)) {
+        return explainsBetter(b->piece, a->piece);
     }
-    return best;
+    return a->watched > b->watched;
 }
+
+/// The pieces of all positions, gone through once in time order.
+class Candidates {
+  public:
+    explicit Candidates(std::vector<Candidate> all) : all_{std::move(all)} {
+        std::stable_sort(all_.begin(), all_.end(), [](const Candidate& a, const Candidate& b) {
+            return a.piece.interval.from < b.piece.interval.from;
+        });
+    }
+
+    /// What explains best why nothing is credited now; none when all is credited. `now` never goes back.
+    const Candidate* decider(Instant now) {
+        while (next_ < all_.size() && all_[next_].piece.interval.from <= now) {
+            begun_.push_back(&all_[next_++]);
+            std::push_heap(begun_.begin(), begun_.end(), explainsWorse);
+        }
+        while (!begun_.empty() && begun_.front()->piece.interval.to <= now) {
+            std::pop_heap(begun_.begin(), begun_.end(), explainsWorse);
+            begun_.pop_back();
+        }
+        return begun_.empty() ? nullptr : begun_.front();
+    }
+    /// Where the next piece begins, if that is before `otherwise`.
+    Instant nextFrom(Instant otherwise) const {
+        return next_ < all_.size() ? std::min(all_[next_].piece.interval.from, otherwise) : otherwise;
+    }
+
+  private:
+    std::vector<Candidate> all_;
+    std::size_t next_ = 0;                 ///< first one that has not begun
+    std::vector<const Candidate*> begun_;  ///< a heap; those that are over go when they come to its top
+};
 
 std::string creditedWords(const Watch& watch, const Step& step) {
     const bool one = watch.positions.size() == 1;
     return (one ? watch.positions.front().position : "every position") + " " + limitWords(step);
 }
 
-void sweep(std::vector<Evidence>& evidence, std::vector<Walk>& walks, Interval within, const Watch& watch,
+void sweep(std::vector<Evidence>& evidence, Candidates candidates, Interval within, const Watch& watch,
            const Rule& rule) {
     const auto creditedReason = creditedWords(watch, rule.step);
     for (auto now = within.from; now < within.to;) {
-        auto then = within.to;
-        for (auto& walk : walks) {
-            walk.moveTo(now);
-            then = walk.nextFrom(then);
-        }
-        const auto* best = decider(walks, now);
+        const auto* best = candidates.decider(now);
+        const auto then = best == nullptr ? candidates.nextFrom(within.to) : best->piece.interval.to;
         if (best == nullptr) {
             evidence.push_back({{now, then}, "", true, creditedReason});
         } else {
-            const auto& piece = *best->at(now);
-            then = piece.interval.to;
             evidence.push_back({{now, then},
                                 best->watched->position,
                                 false,
-                                reasonFor(*best->watched, {now, then}, piece.cause, rule)});
+                                reasonFor(*best->watched, {now, then}, best->piece.cause, rule)});
         }
         now = then;
     }
@@ -240,11 +249,13 @@ std::vector<Evidence> evidenceOf(const Step& step, const Watch& watch) {
         evidence.push_back({{watch.whole->from, within.from}, "", false, *watch.restartedBy});
     }
     const Rule rule{step, step.limits(), maxGapFor(step)};
-    std::vector<Walk> walks;
+    std::vector<Candidate> candidates;
     for (const auto& watched : watch.positions) {
-        walks.push_back({&watched, piecesOf(watched.readings, within, rule)});
+        for (const Piece& piece : piecesOf(watched.readings, within, rule)) {
+            candidates.push_back({&watched, piece});
+        }
     }
-    sweep(evidence, walks, within, watch, rule);
+    sweep(evidence, Candidates{std::move(candidates)}, within, watch, rule);
     return evidence;
 }
 
