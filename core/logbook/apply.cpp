@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/logbook/shelf.h"
+#include "core/logbook/texts.h"
 
 namespace midden {
 
@@ -32,6 +33,9 @@ class Editor {
     template <class E>
     Applied operator()(const Put<E>& edit) {
         state_.undoing = edit.undoing;
+        if (!edit.undoing) {
+            expectKeepable(edit.entry, nullptr);
+        }
         const auto id = Shelf<E>::put(state_, edit.entry);
         return {Withdraw<E>{id, undone}, id};
     }
@@ -40,6 +44,9 @@ class Editor {
     Applied operator()(const Amend<E>& edit) {
         state_.undoing = edit.undoing;
         const E was = asItStands<E>(state_, edit.id);
+        if (!edit.undoing) {
+            expectKeepable(edit.entry, &was);
+        }
         const auto id = Shelf<E>::amend(state_, was, edit.entry);
         return {Amend<E>{id, was, undone, true}, id};
     }

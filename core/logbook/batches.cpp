@@ -2,7 +2,6 @@
 #include "core/logbook/batches.h"
 
 #include <algorithm>
-#include <map>
 
 #include "core/logbook/setup.h"
 #include "core/logbook/shelf.h"
@@ -49,26 +48,11 @@ Batch withoutIdleMoves(Batch batch) {
     return batch;
 }
 
-/// Who stood in a bin when, looked up once for each bin.
-class TenuresOfBins {
-  public:
-    explicit TenuresOfBins(DatabaseFile& file) : file_{file} {}
-
-    const std::vector<Tenure>& in(BinId bin) {
-        const auto known = bins_.find(bin);
-        return known != bins_.end() ? known->second : bins_.emplace(bin, tenuresIn(file_, bin)).first->second;
-    }
-
-  private:
-    DatabaseFile& file_;
-    std::map<BinId, std::vector<Tenure>> bins_;
-};
-
 /// The earliest entry of the batch in the time before its written start that its bin was free.
-std::optional<Instant> earliestEntry(DatabaseFile& file, const Batch& batch, TenuresOfBins& tenures) {
-    const auto& inFirstBin = tenures.in(batch.stays.front().bin);
-    const auto found = std::ranges::find(inFirstBin, batch.id, &Tenure::batch);
-    if (found == inFirstBin.end() || found->from >= batch.started.at) {
+std::optional<Instant> earliestEntry(DatabaseFile& file, const Batch& batch) {
+    const auto tenures = tenuresOf(file, batch.id);
+    const auto found = std::ranges::find(tenures, batch.stays.front().bin, &Tenure::bin);
+    if (found == tenures.end() || found->from >= batch.started.at) {
         return std::nullopt;
     }
     const Tenure& first = *found;
@@ -177,25 +161,20 @@ bool found(DatabaseFile& file, const char* sql, BatchId id) {
     return query.next();
 }
 
-std::optional<Batch> shownBatch(DatabaseFile& file, BatchId id, TenuresOfBins& tenures) {
+}  // namespace
+
+std::optional<Batch> shownBatch(DatabaseFile& file, BatchId id) {
     auto stored = storedBatch(file, id);
     if (!stored) {
         return std::nullopt;
     }
     Batch batch = withoutIdleMoves(*std::move(stored));
     if (!batch.startGiven) {
-        if (const auto earliest = earliestEntry(file, batch, tenures)) {
+        if (const auto earliest = earliestEntry(file, batch)) {
             moveStart(batch, *earliest);
         }
     }
     return batch;
-}
-
-}  // namespace
-
-std::optional<Batch> shownBatch(DatabaseFile& file, BatchId id) {
-    TenuresOfBins tenures{file};
-    return shownBatch(file, id, tenures);
 }
 
 std::optional<Instant> finishOf(const Batch& batch, const std::vector<Tenure>& tenures) {
@@ -295,11 +274,10 @@ std::vector<Batch> Logbook::batches() const {
             ids.push_back(BatchId{query.number(0)});
         }
     }
-    TenuresOfBins tenures{state_->file};
     std::vector<Batch> batches;
     batches.reserve(ids.size());
     for (const BatchId id : ids) {
-        batches.push_back(*shownBatch(state_->file, id, tenures));
+        batches.push_back(*shownBatch(state_->file, id));
     }
     std::sort(batches.begin(), batches.end(), [](const Batch& a, const Batch& b) {
         return std::tie(a.started.at, a.name) < std::tie(b.started.at, b.name);

@@ -6,13 +6,14 @@
 #include "core/logbook/reading_slice.h"
 #include "core/logbook/state.h"
 #include "core/logbook/tenure.h"
+#include "core/logbook/texts.h"
 
 namespace midden {
 
 std::vector<Neighbour> neighboursOf(DatabaseFile& file, const Place& place, std::int64_t own, Interval range) {
     std::vector<Neighbour> neighbours;
-    for (const SeriesRow& series : seriesOf(file, place.bin)) {
-        if (series.position == place.position && series.id != own) {
+    for (const SeriesRow& series : seriesAt(file, place)) {
+        if (series.id != own) {
             Neighbour neighbour{file, series, range};
             if (!neighbour.isEmpty()) {
                 neighbours.push_back(std::move(neighbour));
@@ -78,6 +79,7 @@ BulkOutcome Logbook::addReadings(const ReadingColumn& column, std::span<const Ra
         return {};
     }
     expectSound(readings, column.unit);
+    expectKeepableName(column.place.position);
     DatabaseFile& file = state_->file;
     Transaction transaction{file};
     const auto series = seriesFor(file, column);

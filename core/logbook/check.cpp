@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <map>
 
+#include "core/logbook/read_twice.h"
 #include "core/logbook/readings.h"
 #include "core/logbook/state.h"
 
@@ -60,22 +61,9 @@ class Checker {
             places[place].push_back(query.number(2));
         }
         for (const auto& [place, series] : places) {
-            for (std::size_t i = 0; i < series.size(); ++i) {
-                for (std::size_t j = i + 1; j < series.size(); ++j) {
-                    checkPair(place, series[i], series[j]);
-                }
+            for (const Instant at : readTwice(file_, series, mostOfAKind)) {
+                add("Two readings stand at " + placeWords(file_, place) + ", " + isoUtc(at) + ".");
             }
-        }
-    }
-
-    void checkPair(const Place& place, std::int64_t one, std::int64_t other) {
-        Query query{file_,
-                    "SELECT a.at FROM reading a JOIN reading b ON b.series = ?2 AND b.at = a.at WHERE a.series = ?1 "
-                    "AND a.at >= (SELECT min(at) FROM reading WHERE series = ?2) "
-                    "AND a.at <= (SELECT max(at) FROM reading WHERE series = ?2) LIMIT ?3"};
-        query.with(one, other, mostOfAKind);
-        while (query.next()) {
-            add("Two readings stand at " + placeWords(file_, place) + ", " + isoUtc({query.number(0)}) + ".");
         }
     }
 

@@ -4,6 +4,9 @@
 #include <SQLiteCpp/Exception.h>
 #include <sqlite3.h>
 
+#include <cerrno>
+#include <new>
+
 namespace midden {
 
 namespace {
@@ -13,13 +16,49 @@ std::string sqliteName(const std::filesystem::path& file) {
     return {name.begin(), name.end()};
 }
 
-/// What went wrong, in words. `trigger` is the message of the file's own rules, where one of those spoke.
-LogbookError refusal(int code, const std::string& name, const std::string& trigger) {
+LogbookError outOfMemory(const std::string& name) {
+    return {LogbookError::Kind::failed, name + " needs more memory than this computer has to give"};
+}
+
+/// Why SQLite refused a row. Only the file's own rules speak for themselves.
+std::string refusedRow(int code, const std::string& trigger) {
+    switch (code) {
+        case SQLITE_CONSTRAINT_TRIGGER:
+            return trigger;
+        case SQLITE_CONSTRAINT_CHECK:
+        case SQLITE_CONSTRAINT_DATATYPE:
+            return "one of its values is outside what a logbook can hold";
+        case SQLITE_CONSTRAINT_NOTNULL:
+            return "one of its values is missing";
+        case SQLITE_CONSTRAINT_FOREIGNKEY:
+            return "it belongs to something that is not in the book";
+        default:
+            return "the book holds one with that name or at that time already";
+    }
+}
+
+/// What SQLite reported of a file, and the system behind it.
+struct Report {
+    int code;
+    int systemError;
+    std::string text;  ///< in SQLite's words, unless a rule of the file spoke
+};
+
+LogbookError brokenOff(const Report& report, const std::string& name) {
     using Kind = LogbookError::Kind;
-    if (code == SQLITE_READONLY_DBMOVED) {
+    if (report.systemError == EFBIG) {
+        return {Kind::full, name + " may not grow any further: the size of files is limited here"};
+    }
+    return {Kind::failed, name + " could not be read or written; is its disk still there?"};
+}
+
+/// What went wrong, in words.
+LogbookError refusal(const Report& report, const std::string& name) {
+    using Kind = LogbookError::Kind;
+    if (report.code == SQLITE_READONLY_DBMOVED) {
         return {Kind::moved, name + " is no longer where it was: it was moved, deleted or replaced by another file"};
     }
-    switch (code & 0xff) {
+    switch (report.code & 0xff) {
         case SQLITE_BUSY:
         case SQLITE_LOCKED:
             return {Kind::busy, "another program is writing to " + name + "; try again in a moment"};
@@ -33,15 +72,20 @@ LogbookError refusal(int code, const std::string& name, const std::string& trigg
         case SQLITE_NOTADB:
             return {Kind::foreign, name + " is not a logbook"};
         case SQLITE_CONSTRAINT:
-            return {Kind::refused, "the logbook refuses this entry: " + trigger};
+            return {Kind::refused, "the logbook refuses this entry: " + refusedRow(report.code, report.text)};
+        case SQLITE_MISMATCH:
+            return {Kind::refused, "the logbook refuses this entry: " + refusedRow(SQLITE_CONSTRAINT_CHECK, {})};
         case SQLITE_TOOBIG:
             return {Kind::refused, "one text or value is longer than a logbook can hold"};
         case SQLITE_CANTOPEN:
             return {Kind::readOnly, name + " or its folder cannot be opened for writing"};
         case SQLITE_IOERR:
-            return {Kind::failed, name + " could not be read or written; is its disk still there?"};
+            return report.code == SQLITE_IOERR_NOMEM ? outOfMemory(name) : brokenOff(report, name);
+        case SQLITE_NOMEM:
+            return outOfMemory(name);
         default:
-            return {Kind::failed, name + ": " + trigger};
+            return {Kind::failed,
+                    name + " cannot be used as a logbook (SQLite's reason " + std::to_string(report.code) + ")"};
     }
 }
 
@@ -54,7 +98,7 @@ SQLite::Database opened(const std::filesystem::path& file, int flags) {
         if (mayNotBeSeen) {
             throw LogbookError{LogbookError::Kind::failed, name + " or its folder cannot be opened"};
         }
-        throw refusal(error.getErrorCode(), name, error.what());
+        throw refusal({error.getExtendedErrorCode(), 0, error.what()}, name);
     }
 }
 
@@ -90,7 +134,7 @@ std::string DatabaseFile::text(const char* sql) {
 }
 
 void DatabaseFile::fail(int code) const {
-    throw refusal(code, name(), sqlite3_errmsg(handle()));
+    throw refusal({code, sqlite3_system_errno(handle()), sqlite3_errmsg(handle())}, name());
 }
 
 void DatabaseFile::expectDone(int code) const {
@@ -114,7 +158,10 @@ OwnedStatement DatabaseFile::take(const char* sql) {
 void DatabaseFile::giveBack(const char* sql, OwnedStatement statement) noexcept {
     sqlite3_reset(statement.get());
     sqlite3_clear_bindings(statement.get());
-    resting_[sql].push_back(std::move(statement));
+    try {
+        resting_[sql].push_back(std::move(statement));
+    } catch (const std::bad_alloc&) {  // NOLINT(bugprone-empty-catch): it is prepared anew when it is needed again
+    }
 }
 
 Query::Query(DatabaseFile& file, const char* sql) : file_{file}, sql_{sql}, statement_{file.take(sql)} {}

@@ -31,6 +31,9 @@ std::string nameOf(const fs::path& file) {
 fs::path plainFile(const fs::path& file, Logbook::Mode mode) {
     std::error_code ignored;
     const auto status = fs::status(file, ignored);
+    if (file.empty()) {
+        throw LogbookError{Kind::absent, "a logbook needs a name"};  // SQLite would take none for a passing file
+    }
     if (status.type() == fs::file_type::not_found && mode != Logbook::Mode::createIfAbsent) {
         throwAbsent(file);  // one that may not be looked at is left to SQLite, which says so
     }

@@ -90,6 +90,36 @@ void notePutBack(DatabaseFile& file, const ReadingId& id) {
     Query{file, sql.c_str()}.with(id.place.bin, id.place.position, id.at).run();
 }
 
+/// Far more than anybody needs; without a bound the work would grow with their square.
+constexpr std::int64_t mostPositionsOfABin = 200;
+constexpr std::int64_t mostSeriesOfAPlace = 500;
+
+/// Refuses one more way of reading a place where there are too many already.
+void expectRoom(DatabaseFile& file, const Place& place) {
+    Query query{file, "SELECT count(*) FROM series WHERE ifnull(bin, 0) = ifnull(?, 0) AND position = ?"};
+    query.with(place.bin, place.position);
+    query.next();
+    if (query.number(0) >= mostSeriesOfAPlace) {
+        refuse(placeWords(file, place) + " was read with " + std::to_string(mostSeriesOfAPlace) +
+               " thermometers, offsets from UTC and hands already; expected no more of them at one position");
+    }
+    if (query.number(0) == 0 && place.bin && !place.isOutside()) {
+        expectRoomForPosition(file, place);
+    }
+}
+
+std::vector<SeriesRow> seriesRows(Query& query) {
+    std::vector<SeriesRow> rows;
+    while (query.next()) {
+        SeriesRow row{query.number(0), query.text(1), {}, static_cast<TemperatureUnit>(query.number(3))};
+        if (const auto probe = query.maybeNumber(2)) {
+            row.probe = ProbeId{*probe};
+        }
+        rows.push_back(row);
+    }
+    return rows;
+}
+
 }  // namespace
 
 ReadingColumn columnOf(const Reading& reading) {
@@ -106,6 +136,7 @@ std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column) {
     if (find.next()) {
         return find.number(0);
     }
+    expectRoom(file, column.place);
     // Odd numbers for °F: see 001.sql.
     Query{file,
           "INSERT INTO series(id, bin, position, probe, unit, utc_offset, source, who) "
@@ -116,19 +147,31 @@ std::int64_t seriesFor(DatabaseFile& file, const ReadingColumn& column) {
     return file.number("SELECT last_insert_rowid()");
 }
 
+void expectRoomForPosition(DatabaseFile& file, const Place& place) {
+    Query query{file,
+                "SELECT count(*) FROM (SELECT position FROM place_setting WHERE bin = ?1"
+                " UNION SELECT position FROM series WHERE ifnull(bin, 0) = ?1) WHERE position NOT IN ('', ?2)"};
+    query.with(place.bin, place.position);
+    query.next();
+    if (query.number(0) >= mostPositionsOfABin) {
+        refuse(placeWords(file, place) + ": the bin has " + std::to_string(mostPositionsOfABin) +
+               " positions already; expected no more in one bin");
+    }
+}
+
 std::vector<SeriesRow> seriesOf(DatabaseFile& file, std::optional<BinId> bin) {
-    std::vector<SeriesRow> all;
     Query query{
         file, "SELECT id, position, probe, unit FROM series WHERE ifnull(bin, 0) = ifnull(?, 0) ORDER BY position, id"};
     query.with(bin);
-    while (query.next()) {
-        SeriesRow row{query.number(0), query.text(1), {}, static_cast<TemperatureUnit>(query.number(3))};
-        if (const auto probe = query.maybeNumber(2)) {
-            row.probe = ProbeId{*probe};
-        }
-        all.push_back(row);
-    }
-    return all;
+    return seriesRows(query);
+}
+
+std::vector<SeriesRow> seriesAt(DatabaseFile& file, const Place& place) {
+    Query query{file,
+                "SELECT id, position, probe, unit FROM series WHERE ifnull(bin, 0) = ifnull(?, 0) AND position = ? "
+                "ORDER BY id"};
+    query.with(place.bin, place.position);
+    return seriesRows(query);
 }
 
 std::vector<Place> Logbook::placesRead() const {

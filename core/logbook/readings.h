@@ -19,6 +19,11 @@ struct SeriesRow {
 /// All series of a bin (found, as everywhere here, by the index over `ifnull(bin, 0)`), or with no bin of the whole
 /// site, by position; outside air first.
 std::vector<SeriesRow> seriesOf(DatabaseFile& file, std::optional<BinId> bin);
+/// Those of one place alone, by number.
+std::vector<SeriesRow> seriesAt(DatabaseFile& file, const Place& place);
+
+/// Refuses a position that would be one too many in its bin: a review takes time by readings and positions.
+void expectRoomForPosition(DatabaseFile& file, const Place& place);
 
 /// The reading at this place and instant.
 std::optional<Reading> findReading(DatabaseFile& file, const ReadingId& id);

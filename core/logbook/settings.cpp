@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Settings and issued certificates.
 #include "core/logbook/state.h"
+#include "core/logbook/texts.h"
 
 namespace midden {
 
@@ -19,6 +20,9 @@ std::string Logbook::setting(std::string_view name, std::string_view otherwise) 
 }
 
 void Logbook::setSetting(std::string_view name, std::string_view value) {
+    if (name == "group" || name == "who") {  // the others are written by the program, for itself
+        expectKeepableName(value);
+    }
     Transaction transaction{state_->file};
     Query{state_->file,
           "INSERT INTO setting(name, value) VALUES (?, ?) ON CONFLICT(name) DO UPDATE SET value = excluded.value"}

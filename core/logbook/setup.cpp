@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/logbook/readings.h"
 #include "core/logbook/shelf.h"
 
 namespace midden {
@@ -218,6 +219,7 @@ Place Shelf<PlaceSetting>::put(Logbook::State& state, const PlaceSetting& settin
     if (isSetUp(state.file, setting.place)) {
         refuse("the position “" + setting.place.position + "” is already there");
     }
+    expectRoomForPosition(state.file, setting.place);
     Query{state.file, "INSERT INTO place_setting(bin, position, spot_check) VALUES (?, ?, ?)"}
         .with(setting.place.bin, setting.place.position, setting.spotCheck)
         .run();

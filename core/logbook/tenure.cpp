@@ -12,14 +12,16 @@ struct StayRow {
     bool reachesBack = false;
 };
 
-std::vector<StayRow> stayRows(DatabaseFile& file, BinId bin) {
+/// The stays in a bin whose since is `first` to `last`, both included.
+std::vector<StayRow> stayRows(DatabaseFile& file, BinId bin, Instant first, Instant last) {
     std::vector<StayRow> rows;
     Query query{file,
                 "SELECT s.batch, s.since, b.finished, NOT b.start_given AND s.since = b.started,"
                 "  (SELECT min(m.since) FROM move m"
                 "   WHERE m.batch = s.batch AND m.since > s.since AND m.since <= ifnull(b.finished, m.since)) "
-                "FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? ORDER BY s.since, b.name DESC"};
-    query.with(bin);
+                "FROM stay s JOIN batch b ON b.id = s.batch WHERE s.bin = ? AND s.since BETWEEN ? AND ? "
+                "ORDER BY s.since, b.name DESC"};
+    query.with(bin, first, last);
     while (query.next()) {
         const Instant since{query.number(1)};
         const auto finished = query.maybeNumber(2);
@@ -32,12 +34,9 @@ std::vector<StayRow> stayRows(DatabaseFile& file, BinId bin) {
     return rows;
 }
 
-}  // namespace
-
-std::vector<Tenure> tenuresIn(DatabaseFile& file, BinId bin) {
+std::vector<Tenure> tenuresFrom(const std::vector<StayRow>& rows) {
     std::vector<Tenure> tenures;
     Instant free = beginningOfTime;
-    const auto rows = stayRows(file, bin);
     for (std::size_t i = 0; i < rows.size(); ++i) {
         Tenure tenure = rows[i].tenure;
         if (rows[i].reachesBack) {
@@ -52,19 +51,44 @@ std::vector<Tenure> tenuresIn(DatabaseFile& file, BinId bin) {
     return tenures;
 }
 
+/// When the stay in the bin before this one, and the one after it, began; each by a single search, so that the review
+/// of one batch takes no longer in a bin where thousands stood.
+Interval neighboursOf(DatabaseFile& file, BinId bin, Instant since) {
+    Query query{
+        file,
+        "SELECT (SELECT max(since) FROM (SELECT max(started) AS since FROM batch WHERE bin = ?1 AND started < ?2"
+        "   UNION ALL SELECT * FROM (SELECT m.since FROM move m CROSS JOIN batch b ON b.id = m.batch"
+        "     WHERE m.bin = ?1 AND m.since < ?2 AND m.since > b.started AND m.since <= ifnull(b.finished, m.since)"
+        "     ORDER BY m.since DESC LIMIT 1))),"
+        " (SELECT min(since) FROM (SELECT min(started) AS since FROM batch WHERE bin = ?1 AND started > ?2"
+        "   UNION ALL SELECT * FROM (SELECT m.since FROM move m CROSS JOIN batch b ON b.id = m.batch"
+        "     WHERE m.bin = ?1 AND m.since > ?2 AND m.since > b.started AND m.since <= ifnull(b.finished, m.since)"
+        "     ORDER BY m.since LIMIT 1)))"};
+    query.with(bin, since);
+    query.next();
+    return {{query.maybeNumber(0).value_or(since.utcSeconds)}, {query.maybeNumber(1).value_or(since.utcSeconds)}};
+}
+
+}  // namespace
+
+std::vector<Tenure> tenuresIn(DatabaseFile& file, BinId bin) {
+    return tenuresFrom(stayRows(file, bin, {INT64_MIN}, {INT64_MAX}));
+}
+
 std::vector<Tenure> tenuresOf(DatabaseFile& file, BatchId batch) {
-    std::vector<BinId> bins;
+    std::vector<Stay> stays;
     {
-        Query query{file, "SELECT DISTINCT bin FROM stay WHERE batch = ?"};
+        Query query{file, "SELECT since, bin FROM stay WHERE batch = ?"};
         query.with(batch);
         while (query.next()) {
-            bins.push_back(BinId{query.number(0)});
+            stays.push_back({{query.number(0)}, BinId{query.number(1)}});
         }
     }
     std::vector<Tenure> own;
-    for (const BinId bin : bins) {
-        for (const Tenure& tenure : tenuresIn(file, bin)) {
-            if (tenure.batch == batch) {
+    for (const Stay& stay : stays) {
+        const auto around = neighboursOf(file, stay.bin, stay.since);
+        for (const Tenure& tenure : tenuresFrom(stayRows(file, stay.bin, around.from, around.to))) {
+            if (tenure.batch == batch && tenure.since == stay.since) {
                 own.push_back(tenure);
             }
         }
