@@ -2,7 +2,9 @@
 // The command line: what every command shares. It needs no display and starts no Qt application.
 #pragma once
 
+#include <exception>
 #include <functional>
+#include <iostream>
 #include <stdexcept>
 
 namespace midden::app {
@@ -12,7 +14,8 @@ enum class ExitStatus {
     done = 0,
     no = 1,          ///< the answer is no (verify, check)
     wrongUsage = 2,  ///< the command was not given what it needs
-    badInput = 3     ///< a file cannot be used; nothing was written
+    badInput = 3,    ///< a file cannot be used; nothing was written
+    untold = 4       ///< done, but what there was to say of it could not be written
 };
 
 /// The command was asked for in a way that cannot be answered. `what()` is a sentence. Exit status 2.
@@ -24,6 +27,25 @@ struct WrongUsage : std::runtime_error {
 struct BadInput : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
+
+/// A command did its work and could not say so. Exit status 4. Takes no memory of its own.
+struct Untold : std::exception {
+    explicit Untold(const char* sentence) : done{sentence} {}
+    const char* what() const noexcept override { return done; }
+    const char* done;  ///< what was done, without a full stop; a literal
+};
+
+/// For a command that has written something: lets `tell` say so. Throws Untold when that could not be said.
+template <class Tell>
+ExitStatus doneAndTold(const char* done, ExitStatus status, Tell tell) {
+    try {
+        tell();
+        std::cout.flush();
+    } catch (const std::exception&) {
+        throw Untold{done};
+    }
+    return std::cout ? status : throw Untold{done};
+}
 
 /// What a command does once its options are read. Throws WrongUsage, BadInput or LogbookError.
 using Action = std::function<ExitStatus()>;

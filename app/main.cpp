@@ -1,13 +1,31 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QCoreApplication>
+#include <new>
 
 #include "app/command_line.h"
 #include "app/desktop.h"
+#include "app/process.h"
 
-int main(int argc, char** argv) {
+namespace midden::app {
+
+namespace {
+
+int runProgram(int argc, char** argv) {
     // What Qt makes the paths of settings and kept copies of.
     QCoreApplication::setApplicationName(QStringLiteral("middenbook"));
     QCoreApplication::setOrganizationName(QStringLiteral("middenbook"));
-    return midden::app::asksForCommand(argc, argv) ? midden::app::runCommandLine(argc, argv)
-                                                   : midden::app::runDesktop(argc, argv);
+    return asksForCommand(argc, argv) ? runCommandLine(argc, argv) : runDesktop(argc, argv);
+}
+
+}  // namespace
+
+}  // namespace midden::app
+
+int main(int argc, char** argv) {
+    midden::app::prepareProcess();
+    try {
+        return midden::app::runProgram(argc, argv);
+    } catch (const std::bad_alloc&) {
+        midden::app::endWithoutMemory();
+    }
 }

@@ -8,6 +8,7 @@
 #include "app/commands/commands.h"
 #include "core/logbook/logbook.h"
 #include "core/quantities/sha256.h"
+#include "core/quantities/utf8.h"
 
 namespace midden::app {
 
@@ -24,13 +25,14 @@ std::string counted(std::int64_t count, const char* one, const char* many) {
 
 ExitStatus tell(const CareOptions& options, const CheckReport& report) {
     for (const auto& fault : report.faults) {
-        std::cout << fault << '\n';
+        std::cout << printable(fault) << '\n';
     }
     if (!report.faults.empty()) {
         return ExitStatus::no;
     }
-    std::cout << options.logbook.filename().string() << " is sound: " << counted(report.batches, "batch", "batches")
-              << ", " << counted(report.readings, "reading", "readings") << ", "
+    std::cout << printable(options.logbook.filename().string())
+              << " is sound: " << counted(report.batches, "batch", "batches") << ", "
+              << counted(report.readings, "reading", "readings") << ", "
               << counted(report.certificates, "certificate", "certificates") << ".\n";
     return ExitStatus::done;
 }
@@ -44,15 +46,15 @@ ExitStatus checkBook(const CareOptions& options) {
         if (error.kind != LogbookError::Kind::damaged) {
             throw;
         }
-        std::cout << error.what() << ".\n";
+        std::cout << printable(error.what()) << ".\n";
         return ExitStatus::no;
     }
 }
 
 ExitStatus backUp(const CareOptions& options) {
     Logbook::open(options.logbook, Logbook::Mode::readOnly).backUpTo(options.copy);
-    std::cout << "Copied to " << options.copy.string() << ".\n";
-    return ExitStatus::done;
+    return doneAndTold("The copy is written", ExitStatus::done,
+                       [&] { std::cout << "Copied to " << printable(options.copy.string()) << ".\n"; });
 }
 
 }  // namespace

@@ -3,12 +3,15 @@
 #include <QGuiApplication>
 #include <algorithm>
 #include <chrono>
+#include <cstdlib>
 #include <iostream>
 #include <memory>
 
 #include "app/commands/commands.h"
+#include "app/commands/shown_zone.h"
 #include "core/certificate/issue.h"
 #include "core/logbook/book_rules.h"
+#include "core/quantities/utf8.h"
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/printed_certificate.h"
 
@@ -24,10 +27,6 @@ struct CertificateOptions {
     std::string issued;
     std::string paper;
 };
-
-TimeZone zoneOf(const Logbook& book) {
-    return TimeZone::named(book.setting(setting::zone, "UTC")).value_or(TimeZone::utc());
-}
 
 /// A time without an offset is one of the book's zone.
 Moment issuedAt(const std::string& typed, const TimeZone& zone) {
@@ -67,9 +66,13 @@ std::vector<Criterion> criteriaChosen(const Logbook& book, const std::vector<std
 }
 
 /// Without a display Qt remarks on its own runtime folder; that is of no use to anybody.
-void passOn(QtMsgType /*type*/, const QMessageLogContext& /*context*/, const QString& message) {
+/// What Qt cannot go on after ends the program before anything is kept, without a signal.
+void passOn(QtMsgType type, const QMessageLogContext& /*context*/, const QString& message) {
     if (!message.startsWith(QLatin1String{"QStandardPaths: XDG_RUNTIME_DIR"})) {
-        std::cerr << message.toStdString() << '\n';
+        std::cerr << printable(message.toStdString()) << '\n';
+    }
+    if (type == QtFatalMsg) {
+        std::_Exit(static_cast<int>(ExitStatus::badInput));
     }
 }
 
@@ -86,13 +89,21 @@ std::unique_ptr<QGuiApplication> startQt() {
     return std::make_unique<QGuiApplication>(argc, argv);
 }
 
+/// The number is all there is to say: where standard output does not take it, standard error gets it.
+void tellNumber(const std::string& number) {
+    std::cout << number << '\n' << std::flush;
+    if (!std::cout) {
+        std::cerr << "The certificate's number is " << number << ".\n";
+    }
+}
+
 ExitStatus issueCertificate(const CertificateOptions& options) {
     auto book = Logbook::open(options.logbook, Logbook::Mode::readWrite);
     const auto batch = book.batchNamed(options.batch);
     if (!batch) {
         throw WrongUsage{"The book has no batch called \"" + options.batch + "\"."};
     }
-    const auto zone = zoneOf(book);
+    const auto zone = shownZone(book);
     const auto issued = issuedAt(options.issued, zone);
     const auto draft = draftCertificate(book, batch->id, criteriaChosen(book, options.criteria));
     const auto certificate = numberedCertificate(book, draft, issued.at);
@@ -104,8 +115,8 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
     if (!wrong.isEmpty()) {
         throw BadInput{options.output + ": cannot be written: " + wrong.toStdString()};
     }
-    std::cout << certificate.number << '\n';
-    return ExitStatus::done;
+    return doneAndTold("The certificate is in the logbook and in its file", ExitStatus::done,
+                       [&] { tellNumber(certificate.number); });
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "app/commands/commands.h"
 #include "core/logbook/copies.h"
 #include "core/logbook/logbook.h"
+#include "core/quantities/utf8.h"
 #include "ui/copies/copy_keeper.h"
 
 namespace midden::app {
@@ -28,11 +29,11 @@ std::string kilobytes(std::uintmax_t bytes) {
 }
 
 void list(const fs::path& book, const fs::path& folder) {
-    std::cout << "Copies of " << book.string() << ", newest first, times in UTC:\n";
+    std::cout << "Copies of " << printable(book.string()) << ", newest first, times in UTC:\n";
     std::size_t number = 0;
     for (const KeptCopy& copy : keptCopies(folder)) {
         std::cout << ++number << ". " << longDateTime({copy.made, {}}) << ", " << kilobytes(copy.bytes) << ", "
-                  << copy.file.string() << '\n';
+                  << printable(copy.file.string()) << '\n';
     }
 }
 
@@ -46,7 +47,7 @@ ExitStatus listCopies(const CopiesOptions& options) {
     }
     const fs::path folder = place / copyFolderName(options.logbook);
     if (keptCopies(folder).empty()) {
-        std::cout << "This computer keeps no copies of " << options.logbook.string()
+        std::cout << "This computer keeps no copies of " << printable(options.logbook.string())
                   << ". The desktop program makes them when it closes a book.\n";
         return ExitStatus::no;
     }
@@ -62,9 +63,11 @@ ExitStatus restore(const CopiesOptions& options) {
     }
     const KeptCopy& copy = copies[options.number - 1];
     Logbook::open(copy.file, Logbook::Mode::readOnly).backUpTo(options.fresh);
-    std::cout << "Wrote the copy of " << longDateTime({copy.made, {}}) << " UTC to " << options.fresh.string() << "; "
-              << options.logbook.string() << " is as it was.\n";
-    return ExitStatus::done;
+    return doneAndTold("The copy is written", ExitStatus::done, [&] {
+        std::cout << "Wrote the copy of " << longDateTime({copy.made, {}}) << " UTC to "
+                  << printable(options.fresh.string()) << "; " << printable(options.logbook.string())
+                  << " is as it was.\n";
+    });
 }
 
 }  // namespace

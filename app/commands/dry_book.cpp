@@ -24,9 +24,19 @@ bool holdsNothing(const std::filesystem::path& file) {
     return absent || size == 0;
 }
 
+/// A book that could not be begun there cannot be tried out there either.
+void expectPlace(const std::filesystem::path& logbook) {
+    const auto folder = std::filesystem::absolute(logbook).parent_path();
+    if (!std::filesystem::is_directory(std::filesystem::status(folder))) {
+        const auto reason = std::make_error_code(std::errc::no_such_file_or_directory);
+        throw std::filesystem::filesystem_error{"no folder", folder, reason};
+    }
+}
+
 }  // namespace
 
 DryBook::DryBook(std::filesystem::path logbook) : logbook_{std::move(logbook)} {
+    expectPlace(logbook_);
     if (!holdsNothing(logbook_)) {
         folder_ = newFolder();
         Logbook::open(logbook_, Logbook::Mode::readOnly).copyTo(folder_ / "trial.midden");

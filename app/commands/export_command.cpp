@@ -6,6 +6,7 @@
 
 #include "app/commands/commands.h"
 #include "core/exchange/export.h"
+#include "core/quantities/utf8.h"
 
 namespace midden::app {
 
@@ -19,10 +20,12 @@ struct ExportOptions {
 ExitStatus exportFiles(const ExportOptions& options) {
     const auto logbook = Logbook::open(options.logbook, Logbook::Mode::readOnly);
     const auto outcome = exportLogbook(logbook, options.directory);
-    std::cout << outcome.readings << (outcome.readings == 1 ? " reading" : " readings") << " of " << outcome.batches
-              << (outcome.batches == 1 ? " batch" : " batches") << " written to " << outcome.files
-              << (outcome.files == 1 ? " file" : " files") << " in " << options.directory.string() << ".\n";
-    return ExitStatus::done;
+    return doneAndTold("The files are written", ExitStatus::done, [&] {
+        std::cout << outcome.readings << (outcome.readings == 1 ? " reading" : " readings") << " of " << outcome.batches
+                  << (outcome.batches == 1 ? " batch" : " batches") << " written to " << outcome.files
+                  << (outcome.files == 1 ? " file" : " files") << " in " << printable(options.directory.string())
+                  << ".\n";
+    });
 }
 
 }  // namespace

@@ -14,6 +14,7 @@
 #include "app/commands/dry_book.h"
 #include "core/exchange/import.h"
 #include "core/exchange/written_time.h"
+#include "core/quantities/utf8.h"
 
 namespace midden::app {
 
@@ -162,14 +163,28 @@ ImportOutcome runImport(const ImportOptions& options) {
     return outcome;
 }
 
+void tell(const ImportOutcome& outcome, const ImportOptions& options) {
+    for (const auto& remark : outcome.remarks) {
+        std::cerr << printable(remark) << '\n';
+    }
+    std::cout << inWords(outcome, options.dryRun);
+}
+
+/// A text that can be kept can be exported, and so taken in again.
+std::string troubleWithText(const std::string& text) {
+    return firstNotUtf8(text)   ? "the text is not UTF-8; expected letters as UTF-8 writes them"
+           : firstControl(text) ? "there is a control character in the text; expected plain letters"
+                                : "";
+}
+
 ExitStatus importFiles(ImportOptions options) {
     completeRequest(options);
     const auto outcome = runImport(options);
-    for (const auto& remark : outcome.remarks) {
-        std::cerr << remark << '\n';
+    if (options.dryRun) {
+        tell(outcome, options);
+        return ExitStatus::done;
     }
-    std::cout << inWords(outcome, options.dryRun);
-    return ExitStatus::done;
+    return doneAndTold("The import is in the logbook", ExitStatus::done, [&] { tell(outcome, options); });
 }
 
 void describeFiles(CLI::App& command, ImportFiles& files) {
@@ -209,8 +224,10 @@ void addImportCommand(CLI::App& program, Action& chosen) {
         ->add_option("--batch", options->batch,
                      "The batch; begun when the logbook has none of that name. Not needed for what batches share: "
                      "bins, positions, probes, checks, outside air, readings that all name their bin")
+        ->check(troubleWithText)
         ->option_text("NAME");
     command->add_option("--bin", options->request.bin, "The bin it stands in; needed for a new batch")
+        ->check(troubleWithText)
         ->option_text("NAME");
     describeFiles(*command, options->request.files);
     command->add_option("--zone", options->zone, "Time zone of times without an offset, such as Europe/London")
@@ -221,8 +238,11 @@ void addImportCommand(CLI::App& program, Action& chosen) {
     command->add_option("--start", options->start, "When the batch began; otherwise with its earliest entry")
         ->option_text("TIME");
     command->add_option("--finish", options->finish, "When the batch was finished")->option_text("TIME");
-    command->add_option("--note", options->request.note, "A remark about the batch")->option_text("TEXT");
+    command->add_option("--note", options->request.note, "A remark about the batch")
+        ->check(troubleWithText)
+        ->option_text("TEXT");
     command->add_option("--group", options->request.group, "Whose logbook this is, for the head of a certificate")
+        ->check(troubleWithText)
         ->option_text("NAME");
     command->add_flag("--dry-run", options->dryRun, "Say what would happen and write nothing");
     command->callback([options, &chosen] { chosen = [options] { return importFiles(*options); }; });

@@ -8,7 +8,9 @@
 
 #include "app/commands/commands.h"
 #include "app/commands/dry_book.h"
+#include "app/commands/shown_zone.h"
 #include "core/logbook/merge_words.h"
+#include "core/quantities/utf8.h"
 
 namespace midden::app {
 
@@ -27,15 +29,15 @@ Instant now() {
 }
 
 void tell(const MergeConflict& conflict, const TimeZone& zone) {
-    std::cout << "\n" << conflict.subject << ", " << longDateTime(zone.momentAt(conflict.at)) << "\n";
+    std::cout << "\n" << printable(conflict.subject) << ", " << longDateTime(zone.momentAt(conflict.at)) << "\n";
     if (!conflict.before.empty()) {
-        std::cout << "  before:     " << conflict.before << "\n";
+        std::cout << "  before:     " << printable(conflict.before) << "\n";
     }
-    std::cout << "  this book:  " << inWords(conflict.ours, zone) << (conflict.theirsStands ? "" : "  (stands)")
-              << "\n";
+    std::cout << "  this book:  " << printable(inWords(conflict.ours, zone))
+              << (conflict.theirsStands ? "" : "  (stands)") << "\n";
     if (conflict.isChoice) {
-        std::cout << "  other copy: " << inWords(conflict.theirs, zone) << (conflict.theirsStands ? "  (stands)" : "")
-                  << "\n";
+        std::cout << "  other copy: " << printable(inWords(conflict.theirs, zone))
+                  << (conflict.theirsStands ? "  (stands)" : "") << "\n";
     } else {
         std::cout << "  goes, because of what stands now\n";
     }
@@ -56,11 +58,14 @@ void tell(const MergeOutcome& outcome, const TimeZone& zone) {
 }
 
 ExitStatus mergeInto(Logbook book, const Logbook& other, const MergeOptions& options) {
-    const TimeZone zone = TimeZone::named(book.setting("zone")).value_or(TimeZone::utc());
+    const TimeZone zone = shownZone(book);
     book.setHand(book.setting("who"), now);
     const auto outcome = book.merge(other, [&](const MergeConflict&) { return options.stands; });
-    tell(outcome, zone);
-    return ExitStatus::done;
+    if (options.isDry) {
+        tell(outcome, zone);
+        return ExitStatus::done;
+    }
+    return doneAndTold("The entries of the other copy are in the book", ExitStatus::done, [&] { tell(outcome, zone); });
 }
 
 ExitStatus merge(const MergeOptions& options) {

@@ -7,6 +7,7 @@
 #include <memory>
 
 #include "app/commands/commands.h"
+#include "app/plain_output.h"
 #include "core/exchange/cells.h"
 #include "core/exchange/recipe_file.h"
 
@@ -45,7 +46,11 @@ ExitStatus solve(const RecipeOptions& options) {
             "A mass is left empty: say with --moisture, --carbon-nitrogen or both what it is to bring about."};
     }
     const auto recipe = solveRecipe(*rows, goals);
-    std::cout << (options.json ? recipeJson(recipe) : recipeText(recipe));
+    if (options.json) {
+        writeForPrograms(std::cout, recipeJson(recipe));
+    } else {
+        std::cout << recipeText(recipe);
+    }
     return recipe.feasible ? ExitStatus::done : ExitStatus::no;
 }
 

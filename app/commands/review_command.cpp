@@ -8,8 +8,9 @@
 #include <memory>
 
 #include "app/commands/commands.h"
+#include "app/commands/shown_zone.h"
+#include "app/plain_output.h"
 #include "core/logbook/book_rules.h"
-#include "core/quantities/zone.h"
 #include "core/review/review.h"
 #include "core/review/review_json.h"
 #include "core/review/review_text.h"
@@ -86,11 +87,6 @@ std::vector<Batch> batchesAskedFor(const Logbook& book, const std::string& name)
     return {*batch};
 }
 
-/// The zone the book's steward lives in; UTC when the book does not say or this computer does not know it.
-TimeZone zoneOf(const Logbook& book) {
-    return TimeZone::named(book.setting(setting::zone, "UTC")).value_or(TimeZone::utc());
-}
-
 ExitStatus reviewBatches(const ReviewOptions& options) {
     const auto book = Logbook::open(options.logbook, Logbook::Mode::readOnly);
     const auto questions = questionsAsked(book, options);
@@ -99,10 +95,10 @@ ExitStatus reviewBatches(const ReviewOptions& options) {
         reviews.push_back(reviewOf(book.record(batch.id), questions));
     }
     if (options.json) {
-        std::cout << reviewJson(reviews);
+        writeForPrograms(std::cout, reviewJson(reviews));
         return ExitStatus::done;
     }
-    const auto zone = zoneOf(book);
+    const auto zone = shownZone(book);
     for (std::size_t i = 0; i < reviews.size(); ++i) {
         std::cout << (i > 0 ? "\n\n" : "") << reviewText(reviews[i], zone);
     }

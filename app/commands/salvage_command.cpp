@@ -7,6 +7,7 @@
 #include "app/commands/commands.h"
 #include "core/logbook/salvage.h"
 #include "core/quantities/sha256.h"
+#include "core/quantities/utf8.h"
 
 namespace midden::app {
 
@@ -17,16 +18,21 @@ struct SalvageOptions {
     std::filesystem::path fresh;
 };
 
-ExitStatus salvage(const SalvageOptions& options) {
-    const auto report = salvageBook(options.damaged, options.fresh, sha256);
+void tell(const SalvageOptions& options, const SalvageReport& report) {
     for (const auto& sentence : inWords(report)) {
-        std::cout << sentence << '\n';
+        std::cout << printable(sentence) << '\n';
     }
     for (const auto& fault : report.faults) {
-        std::cout << fault << '\n';
+        std::cout << printable(fault) << '\n';
     }
-    std::cout << "Wrote " << options.fresh.string() << "; " << options.damaged.string() << " is as it was.\n";
-    return report.isWhole() ? ExitStatus::done : ExitStatus::no;
+    std::cout << "Wrote " << printable(options.fresh.string()) << "; " << printable(options.damaged.string())
+              << " is as it was.\n";
+}
+
+ExitStatus salvage(const SalvageOptions& options) {
+    const auto report = salvageBook(options.damaged, options.fresh, sha256);
+    return doneAndTold("The new file is written", report.isWhole() ? ExitStatus::done : ExitStatus::no,
+                       [&] { tell(options, report); });
 }
 
 }  // namespace
@@ -36,7 +42,9 @@ void addSalvageCommand(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<SalvageOptions>();
     command->add_option("LOGBOOK", options->damaged, "The damaged logbook, which is only read")->required();
     command->add_option("NEW", options->fresh, "The file to write, which must not exist yet")->required();
-    command->footer("Exit status: 0 all came back, 1 something is lost and NEW holds the rest, 3 nothing was written.");
+    command->footer(
+        "Exit status: 0 all came back, 1 something is lost and NEW holds the rest, 3 nothing was written,\n4 NEW is "
+        "written, but what there was to say of it could not be.");
     command->callback([options, &chosen] { chosen = [options] { return salvage(*options); }; });
 }
 

@@ -5,6 +5,7 @@
 
 #include "app/commands/commands.h"
 #include "core/certificate/issue.h"
+#include "core/quantities/utf8.h"
 
 namespace midden::app {
 
@@ -17,8 +18,8 @@ struct VerifyOptions {
 
 void tell(const Verification& verification) {
     const auto& certificate = verification.certificate;
-    std::cout << "Certificate " << certificate.number << " of " << verification.batch << ", issued "
-              << isoUtc(certificate.issued) << "\n";
+    std::cout << "Certificate " << printable(certificate.number) << " of " << printable(verification.batch)
+              << ", issued " << isoUtc(certificate.issued) << "\n";
     std::cout << "The digest on the page must read " << certificate.digest << "\n";
     if (!verification.supersededBy.empty()) {
         std::cout << "Certificate " << verification.supersededBy << " has taken its place.\n";
@@ -34,7 +35,7 @@ void tell(const Verification& verification) {
         std::cout << "The record is no longer the one it was issued on:\n";
     }
     for (const auto& change : verification.changes) {
-        std::cout << "  " << change << "\n";
+        std::cout << "  " << printable(change) << "\n";
     }
 }
 

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/commands/shown_zone.h"
+
+#include <iostream>
+
+#include "core/logbook/book_rules.h"
+#include "core/quantities/utf8.h"
+
+namespace midden::app {
+
+TimeZone shownZone(const Logbook& book) {
+    const auto name = book.setting(setting::zone, "UTC");
+    const auto zone = TimeZone::named(name);
+    if (!zone) {
+        std::cerr << "This computer does not know the book's time zone " << printable(name)
+                  << "; times are shown in UTC.\n";
+    }
+    return zone.value_or(TimeZone::utc());
+}
+
+}  // namespace midden::app

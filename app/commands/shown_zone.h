@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/logbook/logbook.h"
+#include "core/quantities/zone.h"
+
+namespace midden::app {
+
+/// The zone the times of a book are shown in: the book's own. UTC when it has none, and when this computer does not
+/// know it, which is said on standard error.
+TimeZone shownZone(const Logbook& book);
+
+}  // namespace midden::app
