@@ -15,6 +15,10 @@ class Succeeded(Exception):
     """The attack did harm; says which."""
 
 
+class NotTried(Exception):
+    """The attack cannot be played here; says why."""
+
+
 def attack(group, what, trials=1, short=None):
     """Marks a function as an attack. It is called with a new Scene and the number of the trial, 0 to `trials` - 1;
     the short form, which every test run plays, makes `short` trials. It raises Succeeded if harm was done."""
@@ -82,6 +86,14 @@ class Scene:
             process.communicate()
             raise Succeeded(f"{arguments[0]} did not end within {seconds} s") from None
         return Answer(process.returncode, (out or b"").decode(errors="replace"), (err or b"").decode(errors="replace"))
+
+    def running(self, before):
+        """What runs the program behind other words, such as a program that takes something away from it."""
+        def run(*arguments):
+            run = subprocess.run([*before, self.program, *map(str, arguments)], cwd=self.folder, env=self.environment,
+                                 stdin=subprocess.DEVNULL, capture_output=True, check=False, timeout=120)
+            return Answer(run.returncode, run.stdout.decode(errors="replace"), run.stderr.decode(errors="replace"))
+        return run
 
     def book(self, name="book.midden", batch="Spring 1", bin_name="North", readings=READINGS):
         """A sound book with one batch of four readings."""
