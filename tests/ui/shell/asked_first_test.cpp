@@ -9,6 +9,7 @@ using namespace midden;
 using midden::testing::Desk;
 using midden::testing::fourthOfMarch;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -35,7 +36,7 @@ struct AskedDesk : Desk {
     }
     void open(Qt::Key key, const char* form) {
         press(key, Qt::AltModifier);
-        REQUIRE(QTest::qWaitFor([&] {
+        REQUIRE(waitUntil([&] {
             const auto* opened = window->findChild<QWidget*>(QLatin1String{form});
             return opened != nullptr && opened->isVisible();
         }));
@@ -52,7 +53,7 @@ struct AskedDesk : Desk {
 };
 
 void wait(const char* focus) {
-    REQUIRE(QTest::qWaitFor([&] { return Desk::focus() == focus; }));
+    REQUIRE(waitUntil([&] { return Desk::focus() == focus; }));
 }
 
 }  // namespace
@@ -284,13 +285,13 @@ TEST_CASE("the recipe asks before what it logs takes hours of a hold") {
     desk.find<QLineEdit>("amount1").setText("2 buckets");
     desk.find("log").setFocus();
     Desk::press(Qt::Key_Space);
-    REQUIRE(QTest::qWaitFor([] { return Desk::focus() == "questionNo"; }));
+    REQUIRE(waitUntil([] { return Desk::focus() == "questionNo"; }));
     const auto additions = [&] { return desk.book().log().additions(desk.batchNamed("North batch").id); };
     Desk::press(Qt::Key_Return);
     CHECK(additions().empty());
     CHECK(Desk::focus() == "log");
     Desk::press(Qt::Key_Space);
-    REQUIRE(QTest::qWaitFor([] { return Desk::focus() == "questionNo"; }));
+    REQUIRE(waitUntil([] { return Desk::focus() == "questionNo"; }));
     Desk::press(Qt::Key_Tab);
     Desk::press(Qt::Key_Return);
     CHECK(additions().size() == 1);

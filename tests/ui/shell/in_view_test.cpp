@@ -9,6 +9,7 @@
 using namespace midden;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -54,7 +55,7 @@ void checkSeen(const QWidget& form, std::initializer_list<const char*> buttons) 
 
 void open(const Desk& desk, Qt::Key key, const char* form) {
     Desk::press(key, Qt::AltModifier);
-    REQUIRE(QTest::qWaitFor([&] {
+    REQUIRE(waitUntil([&] {
         const auto* opened = desk.window->findChild<QWidget*>(QLatin1String{form});
         return opened != nullptr && opened->isVisible();
     }));
@@ -99,7 +100,7 @@ TEST_CASE("the question before a batch is replaced is seen with both answers") {
     checkSeen(form, {"questionNo", "questionYes"});
     Desk::press(Qt::Key_Tab);
     Desk::press(Qt::Key_Return);
-    REQUIRE(QTest::qWaitFor([] { return Desk::focus() == "startBatch"; }));
+    REQUIRE(waitUntil([] { return Desk::focus() == "startBatch"; }));
     for (int i = 0; i < 5; ++i) {
         Desk::settle();
     }
