@@ -189,7 +189,7 @@ TEST_CASE("a new name half typed is saved when the screen goes away") {
         ui::SetupScreen screen{*book};
         screen.show();
         screen.activateWindow();
-        REQUIRE(QTest::qWaitForWindowActive(&screen));
+        REQUIRE(QTest::qWaitForWindowActive(&screen, aMinute));
         screen.findChild<QLineEdit*>("newBin")->setFocus();
         TwoBins::typeHere("Alder");
     }

@@ -9,6 +9,7 @@
 
 using namespace midden;
 using namespace midden::ui;
+using midden::testing::aMinute;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
 
@@ -84,7 +85,7 @@ TEST_CASE("a window closed with something unsaved stays open on Enter and on Esc
                                   "a batch"));
     window.show();
     window.activateWindow();
-    REQUIRE(QTest::qWaitForWindowActive(&window));
+    REQUIRE(QTest::qWaitForWindowActive(&window, aMinute));
     auto* cell = window.findChild<QLineEdit*>("cell_North_core");
     if (cell == nullptr) {
         window.workspace()->showScreen("round");

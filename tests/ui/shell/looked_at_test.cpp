@@ -10,6 +10,7 @@
 using namespace midden;
 using midden::testing::Desk;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -83,7 +84,7 @@ TEST_CASE("a move typed into its form takes the window along and its undo brings
     LookDesk desk;
     desk.find<QLineEdit>("cell_North_side").setFocus();
     Desk::press(Qt::Key_R, Qt::AltModifier);
-    REQUIRE(QTest::qWaitFor([] { return Desk::focus() == "moveBin"; }));
+    REQUIRE(waitUntil([] { return Desk::focus() == "moveBin"; }));
     auto& to = desk.find<QComboBox>("moveBin");
     to.setCurrentIndex(to.findText("Alder", Qt::MatchStartsWith));
     Desk::press(Qt::Key_Return);

@@ -10,6 +10,7 @@ using namespace midden;
 using midden::testing::Desk;
 using midden::testing::fourthOfMarch;
 using midden::testing::NoQtWarnings;
+using midden::testing::waitUntil;
 
 namespace {
 
@@ -137,7 +138,7 @@ TEST_CASE("in a form of the Round Undo is the field's while it is being typed in
     UndoDesk desk;
     desk.go("round");
     Desk::press(Qt::Key_N, Qt::AltModifier);
-    REQUIRE(QTest::qWaitFor([] { return Desk::focus() == "noteText"; }));
+    REQUIRE(waitUntil([] { return Desk::focus() == "noteText"; }));
     const int made = desk.book().undoStack().index();
     Desk::type("steam");
     UndoDesk::undo();
@@ -154,7 +155,7 @@ TEST_CASE("in the editors of History Undo is the field's while it is being typed
     UndoDesk desk;
     desk.go("history");
     auto& table = desk.find<QTableView>("entries");
-    REQUIRE(QTest::qWaitFor([&] { return table.model()->rowCount() > 0; }));
+    REQUIRE(waitUntil([&] { return table.model()->rowCount() > 0; }));
     table.setFocus();
     table.setCurrentIndex(table.model()->index(0, 3));
     Desk::press(Qt::Key_Return);
