@@ -172,6 +172,42 @@ std::string sideWords(EntryKind kind, const Json& entry, const Json& other) {
     return words;
 }
 
+/// A reading's lasting name is its bin's, its position and its instant: "4b1f…/core/1772366400".
+ReadingId readingNamed(const AmendmentRow& row) {
+    const auto first = row.entry.find('/');
+    const auto last = row.entry.rfind('/');
+    const bool isWhole = first != std::string::npos && last > first;
+    return {{row.bin, isWhole ? row.entry.substr(first + 1, last - first - 1) : std::string{}}, row.at};
+}
+
+std::optional<ReadingId> readingSaid(const Json& entry) {
+    if (!entry.is_object()) {
+        return std::nullopt;
+    }
+    const auto bin = isThere(entry, "bin") ? std::optional{BinId{number(entry, "bin")}} : std::nullopt;
+    return ReadingId{{bin, text(entry, "position")}, {number(entry, "at")}};
+}
+
+void nameEntry(Amendment& amendment, const AmendmentRow& row, const Json& became) {
+    switch (row.kind) {
+        case EntryKind::reading:
+            amendment.reading = readingNamed(row);
+            amendment.readingIs = readingSaid(became);
+            break;
+        case EntryKind::addition:
+        case EntryKind::aeration:
+        case EntryKind::observation:
+        case EntryKind::check:
+            amendment.entry = {row.entry};
+            break;
+        case EntryKind::batch:
+        case EntryKind::bin:
+        case EntryKind::probe:
+        case EntryKind::place:
+            break;
+    }
+}
+
 }  // namespace
 
 Amendment inWords(const AmendmentRow& row, BatchId batch) {
@@ -179,6 +215,7 @@ Amendment inWords(const AmendmentRow& row, BatchId batch) {
     const Json became = Json::parse(row.became, nullptr, false);
     Amendment amendment;
     amendment.kind = row.kind;
+    nameEntry(amendment, row, became);
     amendment.batch = batch;
     amendment.at = row.at;
     amendment.subject = subjectOf(row.kind, was.is_object() ? was : became);

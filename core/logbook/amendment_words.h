@@ -9,7 +9,8 @@ namespace midden {
 struct AmendmentRow {
     std::int64_t id = 0;
     EntryKind kind{};
-    std::string entry;
+    std::string entry;         ///< its lasting name
+    std::optional<BinId> bin;  ///< of a reading, as it stood before
     Instant at;
     std::string was;
     std::string became;
@@ -18,6 +19,7 @@ struct AmendmentRow {
     std::string why;
 };
 
+/// Names the entry and says both values as a person reads them.
 Amendment inWords(const AmendmentRow& row, BatchId batch);
 
 }  // namespace midden

@@ -12,7 +12,7 @@ namespace midden {
 
 namespace {
 
-constexpr const char* columns = "SELECT id, kind, entry, at, was, became, amended, who, why FROM amendment a ";
+constexpr const char* columns = "SELECT id, kind, entry, at, was, became, amended, who, why, bin FROM amendment a ";
 
 void collect(Query& query, std::vector<AmendmentRow>& rows) {
     while (query.next()) {
@@ -26,6 +26,9 @@ void collect(Query& query, std::vector<AmendmentRow>& rows) {
         row.amended = {query.number(6)};
         row.who = query.text(7);
         row.why = query.text(8);
+        if (const auto bin = query.maybeNumber(9)) {
+            row.bin = BinId{*bin};
+        }
         rows.push_back(std::move(row));
     }
 }
@@ -35,6 +38,19 @@ void collectReadings(DatabaseFile& file, const Tenure& tenure, std::vector<Amend
     static const std::string sql =
         std::string{columns} +
         "WHERE a.kind = 0 AND a.bin = ?1 AND json_extract(ifnull(a.was, a.became), '$.position') <> ''"
+        " AND ((a.at >= ?2 AND a.at < ?3)"
+        "   OR (json_extract(a.became, '$.at') >= ?2 AND json_extract(a.became, '$.at') < ?3))";
+    Query query{file, sql.c_str()};
+    query.with(tenure.bin, tenure.from, tenure.until);
+    collect(query, rows);
+}
+
+/// Corrected or withdrawn readings of the air outside that bin, and outside as such.
+void collectOutside(DatabaseFile& file, const Tenure& tenure, std::vector<AmendmentRow>& rows) {
+    static const std::string sql =
+        std::string{columns} +
+        "WHERE a.kind = 0 AND (a.bin = ?1 OR a.bin IS NULL) AND json_extract(ifnull(a.was, a.became), '$.position') = "
+        "''"
         " AND ((a.at >= ?2 AND a.at < ?3)"
         "   OR (json_extract(a.became, '$.at') >= ?2 AND json_extract(a.became, '$.at') < ?3))";
     Query query{file, sql.c_str()};
@@ -53,7 +69,10 @@ void collectChecks(DatabaseFile& file, const Tenure& tenure, std::vector<Amendme
     collect(query, rows);
 }
 
-std::vector<AmendmentRow> amendmentRows(DatabaseFile& file, BatchId batch) {
+enum class Air { leftOut, included };
+
+/// Each once, oldest first.
+std::vector<AmendmentRow> amendmentRows(DatabaseFile& file, BatchId batch, Air air) {
     static const std::string sql = std::string{columns} + "WHERE a.batch = ?";
     std::vector<AmendmentRow> rows;
     Query query{file, sql.c_str()};
@@ -62,6 +81,9 @@ std::vector<AmendmentRow> amendmentRows(DatabaseFile& file, BatchId batch) {
     for (const Tenure& tenure : tenuresOf(file, batch)) {
         collectReadings(file, tenure, rows);
         collectChecks(file, tenure, rows);
+        if (air == Air::included) {
+            collectOutside(file, tenure, rows);
+        }
     }
     const auto older = [](const auto& a, const auto& b) {
         return std::tie(a.amended, a.id) < std::tie(b.amended, b.id);
@@ -76,7 +98,7 @@ std::vector<AmendmentRow> amendmentRows(DatabaseFile& file, BatchId batch) {
 
 std::int64_t amendedEntries(DatabaseFile& file, BatchId batch) {
     std::set<std::pair<EntryKind, std::string>> entries;
-    for (const AmendmentRow& row : amendmentRows(file, batch)) {
+    for (const AmendmentRow& row : amendmentRows(file, batch, Air::leftOut)) {
         entries.emplace(row.kind, row.entry);
     }
     return std::ssize(entries);
@@ -108,7 +130,7 @@ std::int64_t lateEntries(DatabaseFile& file, BatchId batch) {
 std::vector<Amendment> Logbook::amendments(BatchId batch) const {
     ReadTransaction moment{state_->file};
     std::vector<Amendment> amendments;
-    for (const AmendmentRow& row : amendmentRows(state_->file, batch)) {
+    for (const AmendmentRow& row : amendmentRows(state_->file, batch, Air::included)) {
         amendments.push_back(inWords(row, batch));
     }
     return amendments;

@@ -50,6 +50,22 @@ void addIds(DatabaseFile& file, const Place& place, std::int64_t series, Interva
     }
 }
 
+/// The readings that come first in time, then by position.
+std::vector<Reading> firstOf(DatabaseFile& file, std::vector<ReadingId> ids, std::size_t limit) {
+    std::sort(ids.begin(), ids.end(), [](const ReadingId& a, const ReadingId& b) {
+        return std::tie(a.at, a.place.position) < std::tie(b.at, b.place.position);
+    });
+    ids.resize(std::min(ids.size(), limit));
+    std::vector<Reading> readings;
+    readings.reserve(ids.size());
+    for (const ReadingId& id : ids) {
+        if (auto reading = findReading(file, id)) {  // in a damaged file, what one index has another may lack
+            readings.push_back(*std::move(reading));
+        }
+    }
+    return readings;
+}
+
 /// The readings of a series within a tenure; no value when there are more than `most`. Skipping rows takes SQLite a
 /// quarter less than counting them.
 std::optional<std::int64_t> countOf(DatabaseFile& file, std::int64_t series, const Tenure& tenure, std::int64_t most) {
@@ -122,18 +138,19 @@ std::vector<Reading> Logbook::readings(BatchId batch, Interval within, bool with
             }
         }
     }
-    std::sort(ids.begin(), ids.end(), [](const ReadingId& a, const ReadingId& b) {
-        return std::tie(a.at, a.place.position) < std::tie(b.at, b.place.position);
-    });
-    ids.resize(std::min(ids.size(), limit));
-    std::vector<Reading> readings;
-    readings.reserve(ids.size());
-    for (const ReadingId& id : ids) {
-        if (auto reading = findReading(state_->file, id)) {  // in a damaged file, what one index has another may lack
-            readings.push_back(*std::move(reading));
+    return firstOf(state_->file, std::move(ids), limit);
+}
+
+std::vector<Reading> Logbook::siteAir(BatchId batch, Interval within, std::size_t limit) const {
+    ReadTransaction moment{state_->file};
+    std::vector<ReadingId> ids;
+    for (const Tenure& tenure : tenuresOf(state_->file, batch)) {
+        const Interval part{std::max(within.from, tenure.from), std::min(within.to, tenure.until - Seconds{1})};
+        for (const SeriesRow& series : seriesOf(state_->file, {})) {
+            addIds(state_->file, {}, series.id, part, {&ids, limit});
         }
     }
-    return readings;
+    return firstOf(state_->file, std::move(ids), limit);
 }
 
 }  // namespace midden

@@ -173,6 +173,9 @@ class Logbook {
     /// Readings of the batch between two instants, both included, in time order then position; outside air of its
     /// bins comes along when asked for. At most `limit`.
     std::vector<Reading> readings(BatchId batch, Interval within, bool withOutside, std::size_t limit) const;
+    /// Readings of the whole site's air while the batch stood, between two instants, both included, in time order.
+    /// At most `limit`.
+    std::vector<Reading> siteAir(BatchId batch, Interval within, std::size_t limit) const;
     std::vector<LastReadings> lastReadings(BinId bin) const;
     std::optional<Reading> lastOutside() const;
     std::optional<Reading> reading(const ReadingId& id) const;
@@ -183,7 +186,7 @@ class Logbook {
     /// Every reading of a place in time order, whichever batch it belongs to.
     void visitReadings(const Place& place, const std::function<void(const Reading&)>& visit) const;
     std::vector<Addition> additions(BatchId batch) const;    ///< in time order
-    std::vector<Amendment> amendments(BatchId batch) const;  ///< oldest first
+    std::vector<Amendment> amendments(BatchId batch) const;  ///< outside air included, oldest first
     std::vector<ThermometerCheck> checks(ProbeId probe) const;
 
     std::string setting(std::string_view name, std::string_view otherwise = {}) const;

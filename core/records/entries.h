@@ -192,6 +192,9 @@ enum class EntryKind : std::uint8_t {
 /// A corrected or withdrawn entry: the old value stays, struck through.
 struct Amendment {
     EntryKind kind{};
+    EntryId entry;                       ///< of an addition, aeration, observation or check; else empty
+    std::optional<ReadingId> reading;    ///< of a reading, as it was known before
+    std::optional<ReadingId> readingIs;  ///< of a reading, as it was known after; no value when it was withdrawn
     std::optional<BatchId> batch;
     Instant at;           ///< of the entry as it stood before
     std::string subject;  ///< what was amended, in words: "core, North"

@@ -19,6 +19,8 @@ class AmendEditor : public QFrame {
     QString value() const;
     QString why() const;
     void setValue(const QString& value);
+    /// Something was typed in it.
+    bool isTyping() const;
     void refuse(const QString& sentence);
 
   signals:
@@ -35,6 +37,7 @@ class AmendEditor : public QFrame {
     QLineEdit* why_;
     QLabel* problem_;
     QTimer* soon_;  ///< once the keyboard has settled
+    QString before_;
 };
 
 /// Draws old values struck through before new ones, numbers aligned on their decimal mark, and opens the editor.

@@ -54,8 +54,13 @@ QString AmendEditor::why() const {
 }
 
 void AmendEditor::setValue(const QString& value) {
+    before_ = value;
     value_->setText(value);
     value_->selectAll();
+}
+
+bool AmendEditor::isTyping() const {
+    return value_->text() != before_ || !why_->text().isEmpty();
 }
 
 void AmendEditor::refuse(const QString& sentence) {

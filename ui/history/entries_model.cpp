@@ -135,20 +135,27 @@ void EntriesModel::fetchMore(const QModelIndex& parent) {
     endInsertRows();
 }
 
-int EntriesModel::rowOf(ReadingSpot spot) {
-    if (!batch_ || !showsKind(RowKind::reading)) {
-        return -1;
+/// Fetches as far back as that instant. A page that lies far back is begun there.
+void EntriesModel::reveal(Instant at) {
+    std::size_t between = 0;
+    for (const Track& track : batch_->record.tracks) {
+        const std::size_t shown = before(track.samples, fetchedBackTo_);
+        between = std::max(between, shown - std::min(shown, before(track.samples, at)));
     }
-    const Track& track = batch_->record.tracks[spot.track];
-    const Instant at = track.samples[spot.sample].at;
-    const std::size_t away = before(track.samples, fetchedBackTo_);
     const bool newerThanShown = !rows_.empty() && at > rows_.front().when.at;
-    if (newerThanShown || (at < fetchedBackTo_ && away > spot.sample + longScroll)) {
+    if (newerThanShown || (at < fetchedBackTo_ && between > longScroll)) {
         restart(at + Seconds{1});
     }
     while (at < fetchedBackTo_ && canFetchMore({})) {
         fetchMore({});
     }
+}
+
+int EntriesModel::rowOf(ReadingSpot spot) {
+    if (!batch_ || !showsKind(RowKind::reading)) {
+        return -1;
+    }
+    reveal(batch_->record.tracks[spot.track].samples[spot.sample].at);
     for (int i = 0; i < rowCount(); ++i) {
         if (spotOfRow(i) == spot) {
             return i;

@@ -10,6 +10,13 @@ namespace midden::ui {
 
 class Book;
 
+/// A line as it is found again after the book has changed.
+struct EntryMark {
+    EntryKey key;
+    std::optional<Amendment> amendment;  ///< of a line that is an amendment itself
+    bool isStanding = true;              ///< the entry was in the book, not withdrawn
+};
+
 /// The entries of a batch, newest first. Readings are fetched a page at a time, so that a batch of ten million is as
 /// quick as one of a hundred.
 class EntriesModel : public QAbstractTableModel {
@@ -28,6 +35,16 @@ class EntriesModel : public QAbstractTableModel {
     /// Fetches as far back as needed; −1 when there is no such reading. A page that lies far back is begun there.
     int rowOf(ReadingSpot spot);
     std::optional<ReadingSpot> spotOfRow(int index) const;
+    EntryMark markOf(int index) const;
+    /// Where the entry stands now, wherever it was moved to, or where it stands struck through. Fetches as far back as
+    /// needed; −1 when it is not shown.
+    int rowOf(const EntryMark& mark);
+    /// The newest line no later than that, or the last; −1 when there is none.
+    int firstNotAfter(Instant at) const;
+    /// The entry with its kind, place, value and time, as a question about it names it:
+    /// "the reading 61.5 °C of North, core, Tue 3 Mar 2026 08:10".
+    QString named(int index) const;
+    std::optional<BatchId> batch() const;
 
     /// What is wrong with a new value for a cell, in words; empty = it would be taken.
     QString refusal(const QModelIndex& index, const QString& text) const;
@@ -49,6 +66,11 @@ class EntriesModel : public QAbstractTableModel {
     QString forEditing(const EntryRow& row, int column) const;
     QString spoken(const EntryRow& row, int column) const;
     void restart(Instant newest);
+    void reveal(Instant at);
+    EntryKey nowKnownAs(EntryKey key) const;
+    std::optional<Instant> instantOf(const EntryKey& key) const;
+    const Amendment* newestOf(const EntryKey& key) const;
+    QString binAt(const EntryRow& row) const;
     std::vector<EntryRow> nextPage();
 
     Book& book_;

@@ -5,9 +5,11 @@
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QScrollBar>
 #include <QTableView>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "ui/chart/entry_words.h"
 #include "ui/history/amend_delegate.h"
@@ -45,7 +47,16 @@ void EntriesPart::prepareTable() {
     table_->setAccessibleDescription(tr("Enter or F2: correct. Delete: withdraw."));
     table_->setToolTip(tr("Enter or F2: correct a time, a value or a note. Delete: withdraw the entry."));
     table_->setModel(model_);
-    table_->setItemDelegate(new AmendDelegate{table_});
+    auto* delegate = new AmendDelegate{table_};
+    table_->setItemDelegate(delegate);
+    connect(
+        delegate, &AmendDelegate::closeEditor, this,
+        [this] {
+            if (held_ && !isTyping()) {
+                show(LoadedPtr{held_});
+            }
+        },
+        Qt::QueuedConnection);
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
     table_->setEditTriggers(QAbstractItemView::EditKeyPressed | QAbstractItemView::DoubleClicked);
@@ -100,22 +111,47 @@ QWidget* EntriesPart::buildFilters() {
 }
 
 void EntriesPart::show(const LoadedPtr& batch) {
-    const QModelIndex current = table_->currentIndex();
-    const int scrolled = table_->verticalHeader()->offset();
-    Q_UNUSED(scrolled)
-    const std::optional<EntryRow> kept = current.isValid() ? std::optional{model_->row(current.row())} : std::nullopt;
+    const bool isSame = batch && model_->batch() == batch->record.batch.id;
+    if (isSame && isTyping()) {
+        held_ = batch;  // filling the list anew would throw away what is being typed
+        return;
+    }
+    held_.reset();
+    const QModelIndex current = isSame ? table_->currentIndex() : QModelIndex{};
     quiet_ = true;
-    model_->show(batch);
-    if (kept && batch) {
-        // The same line again, or the one that took its place.
-        for (int i = 0; i < model_->rowCount(); ++i) {
-            if (model_->row(i).when.at <= kept->when.at) {
-                table_->setCurrentIndex(model_->index(i, current.column()));
-                break;
-            }
-        }
+    if (current.isValid()) {
+        const EntryMark mark = model_->markOf(current.row());
+        const Instant at = model_->row(current.row()).when.at;
+        const int top = table_->rowViewportPosition(current.row());
+        model_->show(batch);
+        const int row = model_->rowOf(mark);
+        stand(model_->index(row >= 0 ? row : model_->firstNotAfter(at), current.column()), top);
+    } else {
+        model_->show(batch);
     }
     quiet_ = false;
+}
+
+/// Chooses the cell, and leaves its line as far from the top as it was.
+void EntriesPart::stand(const QModelIndex& cell, int top) {
+    if (!cell.isValid()) {
+        return;
+    }
+    table_->setCurrentIndex(cell);
+    QScrollBar* bar = table_->verticalScrollBar();
+    bar->setValue(bar->value() + table_->rowViewportPosition(cell.row()) - top);
+    table_->scrollTo(cell);
+}
+
+bool EntriesPart::isTyping() const {
+    const auto editors = table_->findChildren<AmendEditor*>();
+    return std::ranges::any_of(editors,
+                               [](const AmendEditor* editor) { return editor->isVisible() && editor->isTyping(); });
+}
+
+std::optional<ReadingSpot> EntriesPart::chosenSpot() const {
+    const QModelIndex current = table_->currentIndex();
+    return current.isValid() ? model_->spotOfRow(current.row()) : std::nullopt;
 }
 
 void EntriesPart::mark(std::optional<ReadingSpot> spot) {
@@ -141,9 +177,7 @@ void EntriesPart::askToWithdraw() {
     if (!current.isValid() || !model_->canChange(current.row())) {
         return;
     }
-    const int row = current.row();
-    const auto words = [&](int column) { return model_->index(row, column).data().toString(); };
-    withdraw_->ask(tr("%1 of %2").arg(words(EntriesModel::what), words(EntriesModel::when)));
+    withdraw_->ask(model_->named(current.row()));
 }
 
 bool EntriesPart::eventFilter(QObject* watched, QEvent* event) {

@@ -22,6 +22,8 @@ class EntriesPart : public QWidget {
     void show(const LoadedPtr& batch);
     /// Selects the line of a reading without saying so.
     void mark(std::optional<ReadingSpot> spot);
+    /// The reading of the chosen line, if it is one inside the batch.
+    std::optional<ReadingSpot> chosenSpot() const;
     EntriesModel& model() { return *model_; }
     QTableView& table() { return *table_; }
 
@@ -36,10 +38,13 @@ class EntriesPart : public QWidget {
     void prepareTable();
     void askToWithdraw();
     void tellChoice();
+    void stand(const QModelIndex& cell, int top);
+    bool isTyping() const;
 
     EntriesModel* model_;
     QTableView* table_;
     WithdrawBar* withdraw_;
+    LoadedPtr held_;      ///< to be shown once nothing is being typed
     bool quiet_ = false;  ///< the selection follows the chart; do not send it back
 };
 

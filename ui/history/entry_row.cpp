@@ -17,20 +17,16 @@ QString say(const char* words) {
     return QCoreApplication::translate("Entries", words);
 }
 
-/// How the book calls the place of a reading: "core, North", "outside air". Empty: an entry of another kind.
-std::string subjectOf(const Reading& reading) {
-    return reading.place.isOutside() ? "outside air" : reading.place.position;
-}
-
-bool speaksOf(const Amendment& amendment, EntryKind kind, Instant at, const std::string& subject) {
-    return amendment.kind == kind && amendment.at == at && !amendment.was.empty() && !amendment.became.empty() &&
-           (subject.empty() || amendment.subject == subject || amendment.subject.starts_with(subject + ", "));
+/// A value put in the place of another, while the entry stood where it stands.
+bool isCorrectionAt(const Amendment& amendment, Instant at) {
+    return amendment.at == at && !amendment.was.empty() && !amendment.became.empty();
 }
 
 /// What stood there first, if the entry was amended.
-QString wasOf(const std::vector<Amendment>& amendments, EntryKind kind, Instant at, const std::string& subject) {
-    const auto found = std::ranges::find_if(
-        amendments, [&](const Amendment& amendment) { return speaksOf(amendment, kind, at, subject); });
+QString wasOf(const std::vector<Amendment>& amendments, const EntryKey& key, Instant at) {
+    const auto found = std::ranges::find_if(amendments, [&](const Amendment& amendment) {
+        return isCorrectionAt(amendment, at) && keyOf(amendment) == key;
+    });
     return found == amendments.end() ? QString{} : words::text(found->was);
 }
 
@@ -43,14 +39,14 @@ std::optional<Celsius> correctedOf(const LoadedBatch& batch, const Reading& read
 }
 
 template <class Entry>
-void addRows(std::vector<EntryRow>& rows, const std::vector<Entry>& entries, std::pair<RowKind, EntryKind> kinds,
+void addRows(std::vector<EntryRow>& rows, const std::vector<Entry>& entries, RowKind kind,
              const std::vector<Amendment>& amendments) {
     for (const Entry& entry : entries) {
-        rows.push_back({kinds.first,
+        rows.push_back({kind,
                         entry.when,
                         entry,
                         {},
-                        wasOf(amendments, kinds.second, entry.when.at, {}),
+                        wasOf(amendments, entry.id, entry.when.at),
                         isLate(entry.provenance, entry.when.at)});
     }
 }
@@ -59,54 +55,65 @@ void newestFirst(std::vector<EntryRow>& rows) {
     std::ranges::stable_sort(rows, std::ranges::greater{}, [](const EntryRow& row) { return row.when.at; });
 }
 
-EntryKind entryKindOf(const EntryRow& row) {
-    switch (row.kind) {
-        case RowKind::addition:
-            return EntryKind::addition;
-        case RowKind::aeration:
-            return EntryKind::aeration;
-        case RowKind::observation:
-            return EntryKind::observation;
-        default:
-            return EntryKind::reading;
-    }
-}
-
-bool isOfTheBatch(EntryKind kind) {
+bool isListed(EntryKind kind) {
     return kind == EntryKind::reading || kind == EntryKind::addition || kind == EntryKind::aeration ||
-           kind == EntryKind::observation;
+           kind == EntryKind::observation || kind == EntryKind::check;
 }
 
-/// Does an entry still stand where the amendment found it, so that its line shows the old value?
-bool isShownElsewhere(const Amendment& amendment, const Logbook& logbook, const LoadedBatch& batch,
-                      const std::vector<EntryRow>& rows) {
-    if (amendment.was.empty() || amendment.became.empty()) {
+/// Does the entry still stand where the amendment found it, so that its own line shows the old value?
+bool isShownElsewhere(const Amendment& amendment, const Logbook& logbook, const std::vector<EntryRow>& rows) {
+    if (!isCorrectionAt(amendment, amendment.at)) {
         return false;
     }
-    if (amendment.kind != EntryKind::reading) {
-        return std::ranges::any_of(rows, [&](const EntryRow& row) {
-            return row.when.at == amendment.at && entryKindOf(row) == amendment.kind;
-        });
+    if (amendment.reading) {
+        return logbook.reading(*amendment.reading).has_value();
     }
-    const Interval instant{amendment.at, amendment.at};
-    const auto there = logbook.readings(batch.record.batch.id, instant, true, 64);
-    return std::ranges::any_of(there, [&](const Reading& reading) {
-        return speaksOf(amendment, EntryKind::reading, reading.when.at, subjectOf(reading));
+    return std::ranges::any_of(rows, [&](const EntryRow& row) {
+        return row.when.at == amendment.at && row.kind != RowKind::amendment && keyOf(row) == keyOf(amendment);
     });
+}
+
+/// Of the batch's bins and, for the air of the whole site, wherever the batch stood.
+std::vector<Reading> readingsWithin(const Logbook& logbook, BatchId batch, Interval within) {
+    constexpr std::size_t noLimit = 100'000;
+    std::vector<Reading> readings = logbook.readings(batch, within, true, noLimit);
+    std::ranges::copy(logbook.siteAir(batch, within, noLimit), std::back_inserter(readings));
+    return readings;
 }
 
 }  // namespace
 
+EntryKey keyOf(const Amendment& amendment) {
+    return amendment.reading ? EntryKey{*amendment.reading} : EntryKey{amendment.entry};
+}
+
+EntryKey keyOf(const EntryRow& row) {
+    return std::visit(
+        [](const auto& entry) -> EntryKey {
+            using Entry = std::decay_t<decltype(entry)>;
+            if constexpr (std::is_same_v<Entry, Amendment>) {
+                return keyOf(entry);
+            } else if constexpr (std::is_same_v<Entry, Reading>) {
+                return entry.id();
+            } else {
+                return entry.id;
+            }
+        },
+        row.entry);
+}
+
+bool isWithdrawal(const Amendment& amendment) {
+    return amendment.became.empty();
+}
+
 std::vector<EntryRow> readingRows(const Logbook& logbook, const LoadedBatch& batch, Interval within,
                                   const std::vector<Amendment>& amendments) {
-    constexpr std::size_t noLimit = 100'000;
     std::vector<EntryRow> rows;
     const Interval included{within.from, within.to - Seconds{1}};
-    for (const Reading& reading : logbook.readings(batch.record.batch.id, included, true, noLimit)) {
+    for (const Reading& reading : readingsWithin(logbook, batch.record.batch.id, included)) {
         const RowKind kind = reading.place.isOutside() ? RowKind::outside : RowKind::reading;
         rows.push_back({kind, reading.when, reading, correctedOf(batch, reading),
-                        wasOf(amendments, EntryKind::reading, reading.when.at, subjectOf(reading)),
-                        isLate(reading.provenance, reading.when.at)});
+                        wasOf(amendments, reading.id(), reading.when.at), isLate(reading.provenance, reading.when.at)});
     }
     newestFirst(rows);
     return rows;
@@ -115,12 +122,12 @@ std::vector<EntryRow> readingRows(const Logbook& logbook, const LoadedBatch& bat
 std::vector<EntryRow> otherRows(const Logbook& logbook, const LoadedBatch& batch,
                                 const std::vector<Amendment>& amendments) {
     std::vector<EntryRow> rows;
-    addRows(rows, batch.record.additions, {RowKind::addition, EntryKind::addition}, amendments);
-    addRows(rows, batch.record.aerations, {RowKind::aeration, EntryKind::aeration}, amendments);
-    addRows(rows, batch.record.observations, {RowKind::observation, EntryKind::observation}, amendments);
+    addRows(rows, batch.record.additions, RowKind::addition, amendments);
+    addRows(rows, batch.record.aerations, RowKind::aeration, amendments);
+    addRows(rows, batch.record.observations, RowKind::observation, amendments);
     std::vector<EntryRow> corrections;
     for (const Amendment& amendment : amendments) {
-        if (isOfTheBatch(amendment.kind) && !isShownElsewhere(amendment, logbook, batch, rows)) {
+        if (isListed(amendment.kind) && !isShownElsewhere(amendment, logbook, rows)) {
             corrections.push_back({RowKind::amendment, {amendment.at, {}}, amendment, {}, words::text(amendment.was)});
         }
     }
@@ -142,9 +149,9 @@ QString whatOf(const EntryRow& row) {
             return words::observation(std::get<Observation>(row.entry));
         case RowKind::amendment: {
             const auto& amendment = std::get<Amendment>(row.entry);
-            return amendment.became.empty() ? say("withdrawn")
-                   : amendment.was.empty()  ? say("put back")
-                                            : say("amended");
+            return isWithdrawal(amendment) ? say("withdrawn")
+                   : amendment.was.empty() ? say("put back")
+                                           : say("amended");
         }
     }
     return {};

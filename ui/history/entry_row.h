@@ -15,6 +15,10 @@ namespace midden::ui {
 enum class RowKind { reading, outside, addition, aeration, observation, amendment };
 constexpr int rowKinds = 6;
 
+/// What tells one entry of a batch from all others, whatever else stands at the same second: a reading's place and
+/// instant, any other entry's lasting name.
+using EntryKey = std::variant<EntryId, ReadingId>;
+
 /// A line of the list.
 struct EntryRow {
     RowKind kind{};
@@ -25,7 +29,13 @@ struct EntryRow {
     bool late = false;                 ///< typed more than a day after the fact
 };
 
-/// Readings between two instants, the first included, newest first. `amendments` are matched by time and place.
+/// Of an amendment, what the amended entry was known by before.
+EntryKey keyOf(const EntryRow& row);
+EntryKey keyOf(const Amendment& amendment);
+/// The entry is gone since.
+bool isWithdrawal(const Amendment& amendment);
+
+/// Readings between two instants, the first included, newest first, each with what `amendments` say of it.
 std::vector<EntryRow> readingRows(const Logbook& logbook, const LoadedBatch& batch, Interval within,
                                   const std::vector<Amendment>& amendments);
 /// Everything else of the batch, newest first: additions, aerations, observations, and those amendments whose entry

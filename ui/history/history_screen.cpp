@@ -130,8 +130,12 @@ void HistoryScreen::take(const LoadedPtr& batch) {
     figures_->show(batch_, unitOf(book_.log()));
     tellHours();
     fillCriteria();
+    const bool wasMarked = trace_->marked().has_value();
     present();
     entries_->show(batch_);
+    if (const auto spot = entries_->chosenSpot(); wasMarked && spot && spot != trace_->marked()) {
+        trace_->mark(spot);  // a reading given another time is still the one that is looked at
+    }
     describe(trace_->marked());
 }
 

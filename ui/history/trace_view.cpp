@@ -33,15 +33,13 @@ TraceView::TraceView(QWidget* parent) : QGraphicsView{parent} {
 void TraceView::show(LoadedPtr batch, const TraceSettings& settings) {
     const bool sameBatch = batch_ && batch && batch_->record.batch.id == batch->record.batch.id;
     const bool sawAll = batch_ && visible_ == batch_->whole;
+    const auto marked = marked_ && sameBatch ? std::optional{readingAt(*batch_, *marked_)} : std::nullopt;
     batch_ = std::move(batch);
     settings_ = settings;
     pointed_.reset();
+    marked_ = marked ? spotOf(*batch_, marked->place.position, marked->at) : std::nullopt;
     if (!sameBatch) {
-        marked_.reset();
         hour_.reset();
-    } else if (marked_ && (marked_->track >= batch_->record.tracks.size() ||
-                           marked_->sample >= batch_->record.tracks[marked_->track].samples.size())) {
-        marked_.reset();
     }
     if (batch_ && (!sameBatch || sawAll)) {
         visible_ = batch_->whole;

@@ -37,7 +37,7 @@ WithdrawBar::WithdrawBar(QWidget* parent)
 void WithdrawBar::ask(const QString& entry) {
     question_->setText(tr("Withdraw %1? It stays in the book, struck through.").arg(entry));
     why_->setAccessibleDescription(question_->text());
-    why_->clear();
+    why_->setText({});  // unlike clear(), with nothing to undo
     show();
     why_->setFocus();
 }

@@ -228,3 +228,74 @@ TEST_CASE("text with quotes and line breaks survives an amendment") {
     spring.book.apply(Withdraw<Addition>{id, ""});
     CHECK(spring.last().was == "2 kg " + addition.material);
 }
+
+TEST_CASE("an amendment names its entry, whatever else stands at the same second") {
+    Spring spring;
+    const auto put = [&](const std::string& material, double kilograms) {
+        Addition addition;
+        addition.batch = spring.batch;
+        addition.when = at(1);
+        addition.material = material;
+        addition.massKilograms = kilograms;
+        return std::get<EntryId>(spring.book.apply(Put<Addition>{addition}).id);
+    };
+    put("straw", 5);
+    const EntryId second = put("straw", 6);
+    Addition corrected = spring.book.additions(spring.batch).at(1);
+    REQUIRE(corrected.id == second);
+    corrected.massKilograms = 7;
+    spring.book.apply(Amend<Addition>{second, corrected, ""});
+    CHECK(spring.last().entry == second);
+    CHECK_FALSE(spring.last().reading);
+    spring.book.apply(Withdraw<Addition>{second, ""});
+    CHECK(spring.last().entry == second);
+}
+
+TEST_CASE("an amendment of a reading names the reading as it was and as it is") {
+    Spring spring;
+    const auto was = putReading(spring.book, spring.bin, "core/upper", 1, 58.5);
+    auto corrected = *spring.book.reading(was);
+    corrected.when = at(2);
+    spring.book.apply(Amend<Reading>{was, corrected, ""});
+    CHECK(spring.last().reading == was);
+    CHECK(spring.last().readingIs == corrected.id());
+    CHECK(spring.last().entry == EntryId{});
+    spring.book.apply(Withdraw<Reading>{corrected.id(), ""});
+    CHECK(spring.last().reading == corrected.id());
+    CHECK_FALSE(spring.last().readingIs);
+}
+
+TEST_CASE("corrected air outside is told with the batch and makes no difference to what is counted of it") {
+    Spring spring;
+    putReading(spring.book, spring.bin, "core", 1, 58.5);
+    for (const Place& place : {Place{spring.bin, ""}, Place{}}) {
+        const auto id = std::get<ReadingId>(spring.book.apply(Put<Reading>{readingOf(place, 2, 8)}).id);
+        spring.book.apply(Withdraw<Reading>{id, "misread"});
+        CHECK(spring.last().reading == id);
+        CHECK(spring.last().why == "misread");
+    }
+    CHECK(spring.book.amendments(spring.batch).size() == 2);
+    CHECK(spring.amended() == 0);
+    const auto before = std::get<ReadingId>(spring.book.apply(Put<Reading>{readingOf({}, -2, 8)}).id);
+    spring.book.apply(Withdraw<Reading>{before, ""});
+    CHECK(spring.book.amendments(spring.batch).size() == 2);
+}
+
+TEST_CASE("the air of the whole site is that of the time the batch stood") {
+    Spring spring;
+    for (const double hour : {-1.0, 1.0, 2.0, 3.0, 30.0}) {
+        spring.book.apply(Put<Reading>{readingOf({}, hour, 8)});
+    }
+    spring.book.apply(Put<Reading>{readingOf({spring.bin, ""}, 2, 9)});
+    putReading(spring.book, spring.bin, "core", 1, 58.5);
+    auto batch = *spring.book.batch(spring.batch);
+    batch.finished = at(24);
+    spring.book.apply(Amend<Batch>{spring.batch, batch, ""});
+    const Interval all{at(-100).at, at(100).at};
+    const auto air = spring.book.siteAir(spring.batch, all, 100);
+    REQUIRE(air.size() == 3);
+    CHECK(air.front().when.at == at(1).at);
+    CHECK(air.back().when.at == at(3).at);
+    CHECK(spring.book.siteAir(spring.batch, {at(2).at, at(2).at}, 100).size() == 1);
+    CHECK(spring.book.siteAir(spring.batch, all, 2).size() == 2);
+}

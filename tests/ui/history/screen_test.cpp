@@ -2,17 +2,10 @@
 #include <QAction>
 #include <QComboBox>
 #include <QLineEdit>
-#include <QTableView>
-#include <QTest>
 #include <QToolButton>
-#include <QUndoStack>
 
-#include "tests/ui/support/made_batch.h"
-#include "tests/ui/support/made_book.h"
+#include "tests/ui/history/opened_history.h"
 #include "tests/ui/support/qt_support.h"
-#include "ui/history/entries_model.h"
-#include "ui/history/entries_part.h"
-#include "ui/history/history_screen.h"
 #include "ui/history/trace_view.h"
 #include "ui/history/zoom.h"
 
@@ -27,30 +20,6 @@ BatchRecord fewReadings() {
     record.tracks = {{"core", false, {sampleAt(0, 50), sampleAt(12, 61.5), sampleAt(24, 60)}}};
     return record;
 }
-
-/// The screen of a made book, shown and loaded.
-struct Opened {
-    explicit Opened(const BatchRecord& record, QSize size = {1'200, 800})
-        : book{record, afterHours(24 * 70)}, screen{*book} {
-        screen.resize(size);
-        screen.show();
-        settle();
-    }
-    void settle() {
-        REQUIRE(waitUntil([&] { return !screen.isLoading(); }));
-        QCoreApplication::processEvents();
-    }
-    EntriesModel& model() { return screen.entries().model(); }
-    QTableView& table() { return screen.entries().table(); }
-    void select(int row, int column) {
-        table().setFocus();
-        table().setCurrentIndex(model().index(row, column));
-    }
-    QString cell(int row, int column) { return model().index(row, column).data().toString(); }
-
-    MadeBook book;
-    HistoryScreen screen;
-};
 
 }  // namespace
 
