@@ -11,6 +11,7 @@
 #include "app/commands/shown_zone.h"
 #include "core/certificate/issue.h"
 #include "core/logbook/book_rules.h"
+#include "core/logbook/take_back.h"
 #include "core/quantities/utf8.h"
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/printed_certificate.h"
@@ -105,16 +106,20 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
     }
     const auto zone = shownZone(book);
     const auto issued = issuedAt(options.issued, zone);
+    auto output = ui::certificateFile(options.output);
     const auto draft = draftCertificate(book, batch->id, criteriaChosen(book, options.criteria));
     const auto certificate = numberedCertificate(book, draft, issued.at);
     const auto application = startQt();
     const auto paper = options.paper.empty() ? book.setting("paper") : options.paper;
     const auto pdf = ui::certificatePdf(draft, certificate, zone, ui::paperFor(QString::fromStdString(paper)));
-    const auto wrong =
-        ui::saveIssued(QString::fromStdString(options.output), pdf, [&] { storeOnce(book, certificate); });
-    if (!wrong.isEmpty()) {
-        throw BadInput{options.output + ": cannot be written: " + wrong.toStdString()};
-    }
+    const bool isNew = !book.certificate(certificate.number);
+    ui::saveIssued(output, pdf,
+                   {[&] { storeOnce(book, certificate); },
+                    [&] {
+                        if (isNew) {
+                            takeBackCertificate(book.file(), certificate.number);
+                        }
+                    }});
     return doneAndTold("The certificate is in the logbook and in its file", ExitStatus::done,
                        [&] { tellNumber(certificate.number); });
 }
@@ -131,6 +136,9 @@ void addCertificateCommand(CLI::App& program, Action& chosen) {
         ->default_str("target");
     command->add_option("--issued", options->issued, "When it is issued, as 2026-03-20T10:00+00:00")
         ->default_str("now");
+    command->footer(
+        "A certificate that this command wrote before may be replaced, as long as nobody has changed it; any other\n"
+        "file is left alone. It is made to be shown: whoever may read your new files may read it (see umask).");
     command->add_option("--paper", options->paper, "a4 or letter")->check(CLI::IsMember({"a4", "letter"}));
     command->callback([options, &chosen] { chosen = [options] { return issueCertificate(*options); }; });
 }

@@ -37,6 +37,9 @@ void addExportCommand(CLI::App& program, Action& chosen) {
     command->add_option("--directory", options->directory, "A new or empty folder for the files")
         ->required()
         ->option_text("FOLDER");
+    command->footer(
+        "It holds people's names. The files are made to be passed on: whoever may read your new files may read them\n"
+        "(see umask).");
     command->callback([options, &chosen] { chosen = [options] { return exportFiles(*options); }; });
 }
 

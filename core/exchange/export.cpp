@@ -2,13 +2,13 @@
 #include "core/exchange/export.h"
 
 #include <fmt/core.h>
-#include <stdlib.h>
 
 #include <algorithm>
 #include <fstream>
 #include <set>
 
 #include "core/exchange/export_parts.h"
+#include "core/files/output_folder.h"
 
 namespace midden {
 
@@ -139,41 +139,6 @@ void writeReadme(const ExportPlan& plan) {
     }
 }
 
-/// A folder beside the wanted one, in which everything is written before it takes that place.
-class Workshop {
-  public:
-    explicit Workshop(const fs::path& wanted) {
-        const auto whole = fs::absolute(wanted).lexically_normal();
-        const auto plain = whole.has_filename() ? whole : whole.parent_path();  // "D/" is D
-        fs::create_directories(plain.parent_path());
-        auto pattern = plain.string() + ".part-XXXXXX";
-        if (::mkdtemp(pattern.data()) == nullptr) {
-            throw LogbookError{LogbookError::Kind::readOnly, plain.parent_path().string() + " cannot be written to"};
-        }
-        folder_ = pattern;
-        wanted_ = plain;
-    }
-    Workshop(const Workshop&) = delete;
-    Workshop& operator=(const Workshop&) = delete;
-    ~Workshop() {
-        if (!folder_.empty()) {
-            std::error_code ignored;
-            fs::remove_all(folder_, ignored);
-        }
-    }
-    const fs::path& folder() const { return folder_; }
-    void moveIntoPlace() {
-        fs::permissions(folder_, fs::perms::owner_all | fs::perms::group_read | fs::perms::group_exec |
-                                     fs::perms::others_read | fs::perms::others_exec);
-        fs::rename(folder_, wanted_);  // over an empty folder this is allowed
-        folder_.clear();
-    }
-
-  private:
-    fs::path folder_;
-    fs::path wanted_;
-};
-
 std::int64_t filesIn(const fs::path& folder) {
     std::int64_t count = 0;
     for (const auto& entry : fs::recursive_directory_iterator{folder}) {
@@ -185,12 +150,8 @@ std::int64_t filesIn(const fs::path& folder) {
 }  // namespace
 
 ExportOutcome exportLogbook(const Logbook& logbook, const fs::path& folder) {
-    if (fs::exists(folder) && (!fs::is_directory(folder) || !fs::is_empty(folder))) {
-        throw LogbookError{LogbookError::Kind::refused,
-                           folder.string() + " is there already; expected a new or an empty folder"};
-    }
-    Workshop workshop{folder};
-    auto plan = planFor(logbook, workshop.folder());
+    OutputFolder output{folder};
+    auto plan = planFor(logbook, output.making());
     for (const auto& batch : plan.batches) {
         fs::create_directory(plan.batchFolder(batch.id));
     }
@@ -204,7 +165,7 @@ ExportOutcome exportLogbook(const Logbook& logbook, const fs::path& folder) {
     exportThermometers(plan);
     writeReadme(plan);
     outcome.files = filesIn(plan.root);
-    workshop.moveIntoPlace();
+    output.takeName();
     return outcome;
 }
 

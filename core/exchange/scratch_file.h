@@ -6,7 +6,7 @@
 #include <filesystem>
 #include <span>
 
-#include "core/exchange/descriptor.h"
+#include "core/files/descriptor.h"
 
 namespace midden {
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "core/logbook/book_rules.h"
+#include "core/logbook/take_back.h"
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/paper_chart.h"
 #include "ui/certificate/printed_certificate.h"
@@ -108,8 +109,14 @@ IssuedCertificate CertificateDesk::numbered() const {
     return numberedCertificate(book_.log(), drafted_->draft, book_.now().at);
 }
 
-void CertificateDesk::store(const IssuedCertificate& certificate) {
+bool CertificateDesk::store(const IssuedCertificate& certificate) {
+    const bool isNew = !book_.log().certificate(certificate.number);
     storeOnce(book_.writable(), certificate);
+    return isNew;
+}
+
+void CertificateDesk::takeBack(const IssuedCertificate& certificate) {
+    takeBackCertificate(book_.writable().file(), certificate.number);
 }
 
 QByteArray CertificateDesk::pdf(const IssuedCertificate& certificate) const {

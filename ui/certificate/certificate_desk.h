@@ -50,7 +50,9 @@ class CertificateDesk {
 
     /// The certificate as it would be issued now.
     IssuedCertificate numbered() const;
-    void store(const IssuedCertificate& certificate);
+    /// Throws LogbookError. True: it was not in the book before.
+    bool store(const IssuedCertificate& certificate);
+    void takeBack(const IssuedCertificate& certificate);
     QByteArray pdf(const IssuedCertificate& certificate) const;
     std::unique_ptr<CertificateSheet> sheetFor(const IssuedCertificate& certificate, QSizeF paper) const;
     QString suggestedFile() const;

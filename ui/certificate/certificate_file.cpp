@@ -6,13 +6,15 @@
 #include <QLocale>
 #include <QPageLayout>
 #include <QPdfWriter>
-#include <QSaveFile>
 
 #include "ui/certificate/pdf_stamp.h"
+#include "ui/common/pdf_seal.h"
 
 namespace midden::ui {
 
 namespace {
+
+constexpr auto sealKind = "certificate";
 
 /// Qt writes a PDF's fonts in the order of a hash table, which is another in every run. While one of these lives, new
 /// tables are ordered by their content alone; those that are there keep the seed they were made with.
@@ -23,6 +25,23 @@ class SteadyHashes {
     SteadyHashes& operator=(const SteadyHashes&) = delete;
     ~SteadyHashes() { QHashSeed::resetRandomGlobalSeed(); }
 };
+
+/// Between two words. Empty where they are not there.
+QByteArray between(const QByteArray& pdf, const char* before, const char* after) {
+    const auto start = pdf.indexOf(before) + static_cast<qsizetype>(qstrlen(before));
+    const auto end = pdf.indexOf(after, start);
+    return pdf.contains(before) && end >= 0 ? pdf.mid(start, end - start) : QByteArray{};
+}
+
+/// They had no seal, but both dates and both identifiers were the same, which programs that change a PDF put asunder.
+bool isOfEarlierVersion(const QByteArray& pdf) {
+    const auto made = between(pdf, "xmp:CreateDate=\"", "\"");
+    const auto first = between(pdf, "/ID [ <", "> <");
+    return pdf.startsWith("%PDF-1.4\n") && pdf.contains("<rdf:li xml:lang=\"x-default\">Batch certificate ") &&
+           pdf.contains("xmp:CreatorTool=\"Middenbook\"") && !made.isEmpty() &&
+           made == between(pdf, "xmp:ModifyDate=\"", "\"") && first.size() == 32 &&
+           first == between(pdf, "> <", "> ]") && pdf.count("%%EOF") == 1 && pdf.trimmed().endsWith("%%EOF");
+}
 
 }  // namespace
 
@@ -45,16 +64,32 @@ QByteArray pdfOf(const CertificateSheet& sheet, QPageSize::PageSizeId size, cons
             return {};
         }
     }
-    return stamped(buffer.data(), labels.issued, labels.digest);
+    return sealed(stamped(buffer.data(), labels.issued, labels.digest), sealKind);
 }
 
-QString saveIssued(const QString& path, const QByteArray& pdf, const std::function<void()>& store) {
-    QSaveFile file{path};
-    if (pdf.isEmpty() || !file.open(QIODevice::WriteOnly) || file.write(pdf) != pdf.size() || !file.flush()) {
-        return pdf.isEmpty() ? QStringLiteral("the page could not be drawn") : file.errorString();
+OutputFile certificateFile(const std::filesystem::path& path) {
+    return OutputFile{path, [](std::string_view content) {
+                          const auto pdf = QByteArray::fromRawData(content.data(), std::ssize(content));
+                          return isSealed(pdf, sealKind) || isOfEarlierVersion(pdf);
+                      }};
+}
+
+void saveIssued(OutputFile& file, const QByteArray& pdf, const BookEntry& entry) {
+    if (pdf.isEmpty()) {
+        throw FileTrouble{FileTrouble::Kind::failed, "the page could not be drawn"};
     }
-    store();
-    return file.commit() ? QString{} : file.errorString();
+    file.write({pdf.data(), static_cast<std::size_t>(pdf.size())});
+    entry.store();
+    try {
+        file.takeName();
+    } catch (const FileTrouble& trouble) {
+        try {
+            entry.takeBack();
+        } catch (const std::exception&) {
+            throw FileTrouble{trouble.kind, std::string{trouble.what()} + "; its number stays in the book"};
+        }
+        throw;
+    }
 }
 
 QPageSize::PageSizeId paperFor(const QString& setting) {

@@ -234,15 +234,27 @@ void CertificateScreen::save() {
     if (!path) {
         return;
     }
-    const auto certificate = desk_.numbered();
-    const auto wrong = saveIssued(*path, desk_.pdf(certificate), [&] { desk_.store(certificate); });
-    showIssued();
-    if (wrong.isEmpty()) {
-        emit book_.told(tr("Saved: %1").arg(QFileInfo{*path}.fileName()));
+    saveAs(*path);
+}
+
+void CertificateScreen::saveAs(const QString& path) {
+    try {
+        auto file = certificateFile(path.toStdString());
+        const auto certificate = desk_.numbered();
+        bool isNew = false;
+        saveIssued(file, desk_.pdf(certificate),
+                   {[&] { isNew = desk_.store(certificate); },
+                    [&] {
+                        if (isNew) {
+                            desk_.takeBack(certificate);
+                        }
+                    }});
+        emit book_.told(tr("Saved: %1").arg(QFileInfo{path}.fileName()));
         answer_->setText(tr("Issued as certificate %1.").arg(words::text(certificate.number)));
-    } else {
-        emit book_.troubled(tr("The certificate could not be saved: %1").arg(wrong));
+    } catch (const std::exception& trouble) {
+        emit book_.troubled(tr("The certificate could not be saved: %1").arg(QString::fromUtf8(trouble.what())));
     }
+    showIssued();
 }
 
 void CertificateScreen::print() {
@@ -250,6 +262,10 @@ void CertificateScreen::print() {
     printer.setFullPage(true);
     printer.setPageSize(QPageSize{desk_.paper(), QPageSize::Millimeter});
     if (!prompts_.choosePrinter(this, printer)) {
+        return;
+    }
+    if (!printer.outputFileName().isEmpty()) {  // "print to a file" is saving
+        saveAs(printer.outputFileName());
         return;
     }
     printer.setFullPage(true);

@@ -46,6 +46,7 @@ class CertificateScreen : public QWidget {
     void showPage();
     void showIssued();
     void save();
+    void saveAs(const QString& path);
     void print();
     /// Compares the record with the chosen certificate beside the window.
     void verify();

@@ -7,11 +7,13 @@
 #include <QRegularExpression>
 #include <QTemporaryDir>
 
+#include "core/logbook/logbook.h"
 #include "core/quantities/sha256.h"
 #include "tests/core/certificate/sample_batches.h"
 #include "tests/ui/support/qt_support.h"
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/paper_chart.h"
+#include "ui/common/pdf_seal.h"
 
 using namespace midden;
 using namespace midden::ui;
@@ -220,4 +222,67 @@ TEST_CASE("nothing on the page is transparent") {
 TEST_CASE("what people typed is text and never markup") {
     const auto text = Printed{longNamesBatch()}.text();
     CHECK(text.contains("<b>side</b>"));
+}
+
+TEST_CASE("a certificate is known again until somebody changes a byte of it") {
+    const Printed printed{shownBatch()};
+    const auto second = printed.bytes.lastIndexOf("> <") + 3;
+    CHECK(isSealed(printed.bytes, "certificate"));
+    CHECK_FALSE(isSealed(printed.bytes, "round sheet"));
+    for (const auto at : {qsizetype{20}, printed.bytes.size() / 2, second, second + 31, printed.bytes.size() - 2}) {
+        auto changed = printed.bytes;
+        changed[at] = changed[at] == 'x' ? 'y' : 'x';
+        CAPTURE(at);
+        CHECK_FALSE(isSealed(changed, "certificate"));
+    }
+    CHECK_FALSE(isSealed(printed.bytes + "\n", "certificate"));
+    CHECK_FALSE(isSealed({}, "certificate"));
+}
+
+TEST_CASE("a certificate takes the place of one as it was left, also of a version without seals") {
+    const Printed printed{shownBatch()};
+    const auto path = printed.path().toStdString();
+    CHECK_NOTHROW(certificateFile(path));
+    auto unsealed = printed.bytes;  // both identifiers were the same, and the title told the number
+    unsealed.replace(unsealed.lastIndexOf("> <") + 3, 32, printed.digest.left(32).toLatin1());
+    unsealed.replace("Batch certificate</rdf:li>", "Batch certificate 20260301-AAAA-BBBB</rdf:li>");
+    for (const bool isChanged : {false, true}) {
+        QFile file{printed.path()};
+        REQUIRE(file.open(QIODevice::WriteOnly));
+        file.write(isChanged ? unsealed + "1 0 obj\nendobj\n%%EOF\n" : unsealed);
+        file.close();
+        if (isChanged) {
+            CHECK_THROWS_AS(certificateFile(path), FileTrouble);
+        } else {
+            CHECK_NOTHROW(certificateFile(path));
+        }
+    }
+}
+
+TEST_CASE("a certificate whose page cannot have its name is not kept in the book") {
+    const Printed printed{shownBatch()};
+    const QTemporaryDir folder;
+    const auto path = folder.filePath("new.pdf");
+    auto output = certificateFile(path.toStdString());
+    bool isKept = false;
+    const auto store = [&] {
+        isKept = true;
+        QFile taken{path};  // by another program, at the last moment
+        REQUIRE(taken.open(QIODevice::WriteOnly));
+        taken.write("mine");
+    };
+    CHECK_THROWS_AS(saveIssued(output, printed.bytes, {store, [&] { isKept = false; }}), FileTrouble);
+    CHECK_FALSE(isKept);
+    QFile taken{path};
+    REQUIRE(taken.open(QIODevice::ReadOnly));
+    CHECK(taken.readAll() == "mine");
+}
+
+TEST_CASE("a certificate the book does not take has no page") {
+    const Printed printed{shownBatch()};
+    const QTemporaryDir folder;
+    auto output = certificateFile(folder.filePath("new.pdf").toStdString());
+    const auto refuse = [] { throw LogbookError{LogbookError::Kind::busy, "busy"}; };
+    CHECK_THROWS_AS(saveIssued(output, printed.bytes, {refuse, [] {}}), LogbookError);
+    CHECK_FALSE(QFile::exists(folder.filePath("new.pdf")));
 }

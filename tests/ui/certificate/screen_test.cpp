@@ -162,6 +162,20 @@ TEST_CASE("a page that cannot be saved is not given a number") {
     CHECK(opened.book->log().certificates(*opened.book->batch()).empty());
 }
 
+TEST_CASE("neither saving nor printing to a file takes the place of what is no certificate") {
+    const char* how = GENERATE("save", "print");
+    Opened opened;
+    {
+        QFile letter{opened.folder.filePath("page.pdf")};
+        REQUIRE(letter.open(QIODevice::WriteOnly));
+        letter.write("Dear committee");
+    }
+    opened.button(how)->click();
+    CHECK(opened.trouble.contains("page.pdf is already there"));
+    CHECK(opened.saved() == "Dear committee");
+    CHECK(opened.book->log().certificates(*opened.book->batch()).empty());
+}
+
 TEST_CASE("everything on the certificate screen has a name") {
     Opened opened;
     const auto nameless = unnamed(opened.screen);

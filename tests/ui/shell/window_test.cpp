@@ -3,6 +3,7 @@
 
 #include <QElapsedTimer>
 #include <QFile>
+#include <QFileInfo>
 #include <QTabBar>
 #include <limits>
 
@@ -178,6 +179,38 @@ TEST_CASE("what another program writes appears by itself") {
         other.apply(Put<Bin>{{.name = "Hedge"}});
     }
     CHECK(waitUntil([&] { return desk.window->findChild<QWidget*>("start_Hedge") != nullptr; }));
+}
+
+TEST_CASE("a round sheet takes the place of a round sheet and of nothing else") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    desk.addBin("North", {"core", "side"});
+    const auto save = [&](const char* name) {
+        desk.prompts.saveAnswer = desk.path(name);
+        desk.find<QAction>("actionSaveSheet").trigger();
+    };
+    save("sheet.pdf");
+    desk.addBin("South", {"core"});
+    const auto before = QFileInfo{desk.path("sheet.pdf")}.size();
+    save("sheet.pdf");
+    CHECK(QFileInfo{desk.path("sheet.pdf")}.size() > before);
+    const auto book = QFileInfo{desk.path("plot.midden")}.size();
+    save("plot.midden");
+    CHECK(QFileInfo{desk.path("plot.midden")}.size() == book);
+    CHECK(desk.book().log().check({}).faults.empty());
+    CHECK(desk.words("troubleWords").contains("plot.midden is already there"));
+}
+
+TEST_CASE("a book with a second name opens for reading and says why") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    { Logbook::open(desk.path("plot.midden").toStdString(), Logbook::Mode::createIfAbsent).setSetting("zone", "UTC"); }
+    std::filesystem::create_hard_link(desk.path("plot.midden").toStdString(), desk.path("second.midden").toStdString());
+    REQUIRE(desk.window->openBook(desk.path("second.midden")));
+    CHECK(desk.book().isReadOnly());
+    CHECK(desk.words("troubleWords").contains("second.midden has a second name"));
 }
 
 TEST_CASE("the blank round sheet is saved as a PDF") {
