@@ -7,6 +7,8 @@
 #include <cerrno>
 #include <new>
 
+#include "core/logbook/second_name.h"
+
 namespace midden {
 
 namespace {
@@ -112,7 +114,7 @@ DatabaseFile::DatabaseFile(const std::filesystem::path& file, int flags)
     : path_{file == ":memory:" ? std::filesystem::path{} : file}, database_{opened(file, flags)} {}
 
 std::string DatabaseFile::name() const {
-    return sqliteName(path_.filename());
+    return path_.empty() ? "the trial copy" : sqliteName(path_.filename());
 }
 
 bool DatabaseFile::inTransaction() const {
@@ -245,6 +247,9 @@ RulesPaused::~RulesPaused() {
 }
 
 Transaction::Transaction(DatabaseFile& file) : file_{file}, nested_{file.inTransaction()} {
+    if (!nested_ && !file_.path().empty()) {
+        expectOneName(file_.path());
+    }
     file_.run(nested_ ? "SAVEPOINT step" : "BEGIN IMMEDIATE");
 }
 

@@ -3,6 +3,7 @@
 
 #include <QCoreApplication>
 
+#include "core/logbook/second_name.h"
 #include "ui/common/holder.h"
 #include "ui/common/words.h"
 
@@ -109,7 +110,8 @@ QString sentence(const std::exception& error) {
     if (!words.isEmpty() && !words.endsWith(QLatin1Char{'.'})) {
         words += QLatin1Char{'.'};
     }
-    return refusal != nullptr ? words + advice(refusal->kind) : words;
+    const bool saysAll = refusal == nullptr || dynamic_cast<const SecondName*>(refusal) != nullptr;
+    return saysAll ? words : words + advice(refusal->kind);
 }
 
 QString sentenceAbout(const std::filesystem::path& file, const std::exception& error) {

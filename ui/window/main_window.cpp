@@ -15,6 +15,7 @@
 #include <QVBoxLayout>
 
 #include "core/logbook/copies.h"
+#include "core/logbook/second_name.h"
 #include "ui/common/prompts.h"
 #include "ui/common/stray_input.h"
 #include "ui/common/undo_keys.h"
@@ -50,13 +51,15 @@ TimeZone zoneOf(Logbook& logbook) {
     return here;
 }
 
-Logbook openOrRead(const std::filesystem::path& file, Logbook::Mode mode) {
+/// `why` says why it can only be read, where that is not for want of rights.
+Logbook openOrRead(const std::filesystem::path& file, Logbook::Mode mode, QString& why) {
     try {
         return Logbook::open(file, mode);
     } catch (const LogbookError& error) {
         if (error.kind != LogbookError::Kind::readOnly) {
             throw;
         }
+        why = dynamic_cast<const SecondName*>(&error) != nullptr ? words::sentence(error) : QString{};
         return Logbook::open(file, Logbook::Mode::readOnly);
     }
 }
@@ -156,9 +159,13 @@ bool MainWindow::startBook(const QString& path) {
 
 bool MainWindow::take(const QString& path, Logbook::Mode mode) {
     try {
-        Logbook logbook = openOrRead(path.toStdString(), mode);
+        QString whyOnlyRead;
+        Logbook logbook = openOrRead(path.toStdString(), mode, whyOnlyRead);
         const TimeZone zone = zoneOf(logbook);
         present(std::make_unique<Book>(std::move(logbook), zone, clock_), path);
+        if (!whyOnlyRead.isEmpty()) {
+            say(whyOnlyRead);
+        }
         return true;
     } catch (const LogbookError& error) {
         tellOfFile(error, path);
