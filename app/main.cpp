@@ -5,12 +5,15 @@
 #include "app/command_line.h"
 #include "app/desktop.h"
 #include "app/process.h"
+#include "core/files/workplace.h"
 
 namespace midden::app {
 
 namespace {
 
 int runProgram(int argc, char** argv) {
+    std::error_code none;
+    tidyUpAfterKilled(std::filesystem::temp_directory_path(none));
     // What Qt makes the paths of settings and kept copies of.
     QCoreApplication::setApplicationName(QStringLiteral("middenbook"));
     QCoreApplication::setOrganizationName(QStringLiteral("middenbook"));

@@ -71,6 +71,7 @@ void addBackupCommand(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<CareOptions>();
     command->add_option("LOGBOOK", options->logbook, "The logbook")->required();
     command->add_option("FILE", options->copy, "The copy, which must not exist yet")->required();
+    command->footer("Whoever may read and write the logbook may read and write the copy.");
     command->callback([options, &chosen] { chosen = [options] { return backUp(*options); }; });
 }
 

@@ -11,9 +11,10 @@
 #include <string>
 
 #include "app/commands/commands.h"
-#include "app/commands/dry_book.h"
 #include "core/exchange/import.h"
 #include "core/exchange/written_time.h"
+#include "core/logbook/new_book.h"
+#include "core/logbook/trial_copy.h"
 #include "core/quantities/utf8.h"
 
 namespace midden::app {
@@ -111,32 +112,7 @@ void completeRequest(ImportOptions& options) {
     }
 }
 
-bool isAbsent(const std::filesystem::path& file) {
-    return !std::filesystem::exists(file) ||
-           (std::filesystem::is_regular_file(file) && std::filesystem::is_empty(file));
-}
-
-/// Takes back the file an import created when the import is refused.
-class NewFileGuard {
-  public:
-    explicit NewFileGuard(std::filesystem::path file)
-        : file_{std::move(file)}, armed_{!std::filesystem::exists(file_)} {}
-    NewFileGuard(const NewFileGuard&) = delete;
-    NewFileGuard& operator=(const NewFileGuard&) = delete;
-    ~NewFileGuard() {
-        if (armed_) {
-            std::error_code ignored;
-            std::filesystem::remove(file_, ignored);
-        }
-    }
-    void keep() { armed_ = false; }
-
-  private:
-    std::filesystem::path file_;
-    bool armed_;
-};
-
-ImportOutcome storeInto(Logbook logbook, const ImportOptions& options, StagedImport staged) {
+ImportOutcome storeInto(Logbook& logbook, const ImportOptions& options, StagedImport staged) {
     logbook.setHand({}, [] {
         return Instant{
             std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch())
@@ -145,8 +121,19 @@ ImportOutcome storeInto(Logbook logbook, const ImportOptions& options, StagedImp
     return usable(storeImport(logbook, options.request, std::move(staged)));
 }
 
+ImportOutcome tryOut(const ImportOptions& options, StagedImport staged, bool isNew) {
+    if (isNew) {
+        auto book = Logbook::inMemory();
+        return storeInto(book, options, std::move(staged));
+    }
+    const TrialCopy trial{options.logbook, std::filesystem::temp_directory_path()};
+    auto book = trial.open();
+    return storeInto(book, options, std::move(staged));
+}
+
 ImportOutcome runImport(const ImportOptions& options) {
-    if (!isAbsent(options.logbook)) {
+    const bool isNew = isUnwritten(options.logbook);
+    if (!isNew) {
         Logbook::open(options.logbook, Logbook::Mode::readOnly);  // a file of another kind is refused before long work
     }
     auto staged = usable(readFiles(options.request));
@@ -154,13 +141,16 @@ ImportOutcome runImport(const ImportOptions& options) {
         std::cerr << "\r\033[K" << std::flush;
     }
     if (options.dryRun) {
-        const DryBook trial{options.logbook};
-        return storeInto(trial.open(), options, std::move(staged));
+        return tryOut(options, std::move(staged), isNew);
     }
-    NewFileGuard guard{options.logbook};
-    auto outcome = storeInto(Logbook::open(options.logbook, Logbook::Mode::createIfAbsent), options, std::move(staged));
-    guard.keep();
-    return outcome;
+    while (isUnwritten(options.logbook)) {
+        ImportOutcome outcome;
+        if (beginBook(options.logbook, [&](Logbook& book) { outcome = storeInto(book, options, staged); })) {
+            return outcome;
+        }
+    }
+    auto logbook = Logbook::open(options.logbook, Logbook::Mode::readWrite);
+    return storeInto(logbook, options, std::move(staged));
 }
 
 void tell(const ImportOutcome& outcome, const ImportOptions& options) {
@@ -245,6 +235,9 @@ void addImportCommand(CLI::App& program, Action& chosen) {
         ->check(troubleWithText)
         ->option_text("NAME");
     command->add_flag("--dry-run", options->dryRun, "Say what would happen and write nothing");
+    command->footer(
+        "A new logbook can be read and written by you alone (rights 0600), for it holds people's names. To share it,\n"
+        "give it other rights with chmod; its backups and copies get the same.");
     command->callback([options, &chosen] { chosen = [options] { return importFiles(*options); }; });
 }
 

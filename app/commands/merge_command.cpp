@@ -7,9 +7,9 @@
 #include <memory>
 
 #include "app/commands/commands.h"
-#include "app/commands/dry_book.h"
 #include "app/commands/shown_zone.h"
 #include "core/logbook/merge_words.h"
+#include "core/logbook/trial_copy.h"
 #include "core/quantities/utf8.h"
 
 namespace midden::app {
@@ -76,8 +76,7 @@ ExitStatus merge(const MergeOptions& options) {
         return ExitStatus::done;
     }
     if (options.isDry) {
-        Logbook::open(options.logbook, Logbook::Mode::readOnly);  // an absent one shall be missed, not begun
-        const DryBook trial{options.logbook};
+        const TrialCopy trial{options.logbook, std::filesystem::temp_directory_path()};
         std::cout << "Nothing was written. This is what would happen:\n";
         return mergeInto(trial.open(), other, options);
     }

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <system_error>
-
+#include "core/files/destination.h"
 #include "core/logbook/copying.h"
 #include "core/logbook/state.h"
 
@@ -9,16 +8,16 @@ namespace midden {
 namespace fs = std::filesystem;
 
 void Logbook::backUpTo(const fs::path& copy) const {
-    const std::string shown = fileName(copy);
-    std::error_code problem;
-    if (fs::exists(fs::symlink_status(copy, problem))) {
-        refuse(shown + " is already there; a backup never writes over a file");
-    }
-    PassingFile passing{fs::absolute(copy, problem)};
+    const auto expectFree = [&](bool free) {
+        if (!free) {
+            refuse(fileName(copy) + " is already there; a backup never writes over a file");
+        }
+    };
+    expectFree(!asLogbookError([&] { return standingAt(copy).has_value(); }));
+    PassingBook passing{copy};
     copyWhole(state_->file, passing.path());
-    if (!passing.takeName(copy)) {
-        throw LogbookError{LogbookError::Kind::failed, "the backup " + shown + " could not be given its name"};
-    }
+    asLogbookError([&] { giveRights(passing.path(), rightsOf(state_->file.path())); });
+    expectFree(passing.takeName(copy));
 }
 
 }  // namespace midden

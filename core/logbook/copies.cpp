@@ -7,6 +7,7 @@
 #include <fstream>
 #include <system_error>
 
+#include "core/files/naming.h"
 #include "core/logbook/copying.h"
 #include "core/logbook/logbook.h"
 
@@ -91,7 +92,10 @@ bool holdTheSame(const fs::path& one, const fs::path& other) {
     return a.eof() && b.eof();
 }
 
-/// What a program that was stopped half way left behind, a day or more before `fresh` was written.
+/// How earlier versions called what they had not finished.
+constexpr std::string_view passingEnd = ".part";
+
+/// What an earlier version that was stopped half way left behind, a day or more before `fresh` was written.
 void tidyUp(const fs::path& folder, const fs::path& fresh) {
     std::error_code problem;
     const auto now = fs::last_write_time(fresh, problem);
@@ -172,17 +176,14 @@ std::vector<CopiedBook> copiedBooks(const fs::path& place) {
 std::optional<KeptCopy> keepCopy(const fs::path& book, const fs::path& folder, Instant now) {
     const auto logbook = Logbook::open(book, Logbook::Mode::readOnly);
     makeFolder(folder);
-    PassingFile passing{folder / "copy"};
-    logbook.backUpTo(passing.path());
+    const auto workplace = asLogbookError([&] { return Workplace{folder / "copy"}; });
+    logbook.backUpTo(workplace.making());
     const auto before = keptCopies(folder);
-    if (!before.empty() && holdTheSame(before.front().file, passing.path())) {
+    if (!before.empty() && holdTheSame(before.front().file, workplace.making())) {
         return std::nullopt;
     }
     Instant made = now;
-    while (!passing.takeName(folder / copyName(made))) {
-        if (!fs::exists(folder / copyName(made))) {
-            throw LogbookError{LogbookError::Kind::failed, "the copy could not be given its name"};
-        }
+    while (!asLogbookError([&] { return giveName(workplace.making(), folder / copyName(made)); })) {
         made = made + Seconds{1};
     }
     writeTitle(folder, logbook.file());

@@ -1,29 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/logbook/copying.h"
 
+#include <fcntl.h>
 #include <sqlite3.h>
 
+#include <cerrno>
 #include <memory>
-#include <system_error>
 
+#include "core/files/naming.h"
 #include "core/logbook/schema.h"
+#include "core/logbook/state.h"
 
 namespace midden {
 
 namespace fs = std::filesystem;
 
 namespace {
-
-/// Eight hexadecimal digits that no other program uses at the same time.
-std::string chance() {
-    std::uint32_t number = 0;
-    sqlite3_randomness(sizeof number, &number);
-    std::string digits;
-    for (int i = 0; i < 8; ++i, number >>= 4U) {
-        digits += "0123456789abcdef"[number & 15U];
-    }
-    return digits;
-}
 
 struct FinishBackup {
     void operator()(sqlite3_backup* backup) const noexcept { sqlite3_backup_finish(backup); }
@@ -43,31 +35,63 @@ void copyPages(DatabaseFile& from, DatabaseFile& to) {
     to.expectDone(finished);
 }
 
+LogbookError::Kind kindOf(FileTrouble::Kind kind) {
+    switch (kind) {
+        case FileTrouble::Kind::refused:
+            return LogbookError::Kind::refused;
+        case FileTrouble::Kind::unwritable:
+            return LogbookError::Kind::readOnly;
+        case FileTrouble::Kind::full:
+            return LogbookError::Kind::full;
+        default:
+            return LogbookError::Kind::failed;
+    }
+}
+
+/// SQLite keeps the rights a file has when it fills it.
+void makePrivate(const fs::path& file) {
+    const Descriptor made{::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600)};
+    if (!made.isOpen()) {
+        throw logbookErrorOf(troubleAt(file, errno));
+    }
+}
+
+bool isStillAsFound(const Destination& place) {
+    const auto now = standingAt(place.path);
+    return now.has_value() == place.isTaken() && (!now || identityOf(*now) == identityOf(*place.there));
+}
+
 }  // namespace
 
-std::string fileName(const fs::path& file) {
-    const auto name = file.filename().u8string();
-    return {name.begin(), name.end()};
+LogbookError logbookErrorOf(const FileTrouble& trouble) {
+    return {kindOf(trouble.kind), trouble.what()};
 }
 
-PassingFile::PassingFile(const fs::path& wanted) : file_{wanted} {
-    file_ += '.' + chance() + std::string{passingEnd};
+PassingBook::PassingBook(const fs::path& wanted)
+    : workplace_{asLogbookError([&] { return Workplace{destinationOf(wanted).path}; })} {
+    makePrivate(path());
 }
 
-PassingFile::~PassingFile() {
-    std::error_code ignored;
-    fs::remove(file_, ignored);
-    fs::remove(fs::path{file_} += "-journal", ignored);
+bool PassingBook::takeName(const fs::path& name) {
+    return asLogbookError([&] {
+        const auto place = destinationOf(name);
+        return !place.isTaken() && hasNoSideFiles(place) && giveName(path(), place.path);
+    });
 }
 
-bool PassingFile::takeName(const fs::path& name) {
-    std::error_code problem;
-    // A hard link, unlike a rename, never replaces a file that came there meanwhile; not every disk knows links.
-    fs::create_hard_link(file_, name, problem);
-    if (problem && !fs::exists(fs::symlink_status(name))) {
-        fs::rename(file_, name, problem);
+bool hasNoSideFiles(const Destination& place) {
+    for (const char* end : {"-journal", "-wal", "-shm"}) {
+        const fs::path side = fs::path{place.path} += end;
+        if (!standingAt(side)) {
+            continue;
+        }
+        if (!isStillAsFound(place)) {
+            return false;
+        }
+        refuse(fileName(side) + " lies where " + fileName(place.path) +
+               " is to be written, and belongs to another logbook of that name; move it away or choose another name");
     }
-    return !problem;
+    return true;
 }
 
 void copyInto(const fs::path& from, const fs::path& to) {

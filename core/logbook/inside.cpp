@@ -3,6 +3,7 @@
 
 #include <system_error>
 
+#include "core/files/naming.h"
 #include "core/logbook/copying.h"
 
 namespace midden {
@@ -21,6 +22,18 @@ fs::path nameAside(const fs::path& book) {
             return aside;
         }
     }
+}
+
+/// With its journal, if there is one. Gives the name it has now.
+fs::path setAside(const fs::path& book) {
+    return asLogbookError([&] {
+        const fs::path aside = nameAside(book);
+        const fs::path journal = fs::path{book} += "-journal";
+        if (!giveName(book, aside) || (standingAt(journal) && !giveName(journal, fs::path{aside} += "-journal"))) {
+            throw LogbookError{LogbookError::Kind::failed, fileName(book) + " could not be set aside"};
+        }
+        return aside;
+    });
 }
 
 bool opens(const fs::path& book) {
@@ -65,13 +78,7 @@ std::optional<fs::path> replaceBook(const fs::path& book, const fs::path& copy) 
         from.backUpTo(book);
         return std::nullopt;
     }
-    const fs::path aside = nameAside(book);
-    std::error_code problem;
-    fs::rename(book, aside, problem);
-    if (problem) {
-        throw LogbookError{LogbookError::Kind::readOnly, fileName(book) + " could not be set aside"};
-    }
-    fs::rename(fs::path{book} += "-journal", fs::path{aside} += "-journal", problem);  // if there is one
+    const fs::path aside = setAside(book);
     from.backUpTo(book);
     return aside;
 }

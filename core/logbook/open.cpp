@@ -4,7 +4,9 @@
 #include <system_error>
 
 #include "core/logbook/copying.h"
+#include "core/logbook/new_book.h"
 #include "core/logbook/schema.h"
+#include "core/logbook/second_name.h"
 #include "core/logbook/state.h"
 
 namespace midden {
@@ -58,11 +60,10 @@ void copyBeside(DatabaseFile& file, std::int64_t format) {
     if (fs::exists(copy)) {
         return;  // an earlier attempt made it, and has changed nothing since
     }
-    PassingFile whole{copy};
+    PassingBook whole{copy};
     Query{file, "VACUUM INTO ?"}.with(sqliteName(whole.path())).run();
-    if (!whole.takeName(copy) && !fs::exists(copy)) {  // unless another program made it at the same time
-        throw LogbookError{Kind::failed, "the copy " + nameOf(copy) + " could not be given its name"};
-    }
+    asLogbookError([&] { giveRights(whole.path(), rightsOf(file.path())); });
+    whole.takeName(copy);  // unless another program made it at the same time
 }
 
 void expectOurs(DatabaseFile& file, std::int64_t newest) {
@@ -100,7 +101,9 @@ void bringUpToDate(DatabaseFile& file, bool readOnly, Ladder ladder) {
 }  // namespace
 
 std::unique_ptr<Logbook::State> openState(const fs::path& file, Logbook::Mode mode, Ladder ladder) {
-    auto state = std::make_unique<Logbook::State>(plainFile(file, mode), flagsFor(mode));
+    const auto whole = plainFile(file, mode);
+    mode == Logbook::Mode::readOnly ? expectNoBrokenChange(whole) : expectOneName(whole);
+    auto state = std::make_unique<Logbook::State>(whole, flagsFor(mode));
     DatabaseFile& book = state->file;
     setUpConnection(book);
     state->readOnly = mode == Logbook::Mode::readOnly || sqlite3_db_readonly(book.handle(), "main") == 1;
@@ -122,6 +125,12 @@ std::unique_ptr<Logbook::State> openState(const fs::path& file, Logbook::Mode mo
 }
 
 Logbook Logbook::open(const fs::path& file, Mode mode) {
+    tidyUpAfterKilled(file.has_parent_path() ? file.parent_path() : fs::path{"."});
+    if (mode == Mode::createIfAbsent) {
+        while (isUnwritten(file) && !beginBook(file, [](Logbook&) {})) {
+        }
+        mode = Mode::readWrite;
+    }
     return Logbook{openState(file, mode, migrations)};
 }
 

@@ -2,17 +2,16 @@
 #include "ui/merge/merge_work.h"
 
 #include <QCoreApplication>
-#include <QTemporaryDir>
 
 #include "core/logbook/copies.h"
+#include "core/logbook/trial_copy.h"
 
 namespace midden::ui {
 
 namespace {
 
-MergeFindings mergeInto(const std::filesystem::path& book, const MergeTask& task, const MergeChoices& choices) {
+MergeFindings mergeInto(Logbook logbook, const MergeTask& task, const MergeChoices& choices) {
     const auto other = Logbook::open(task.other, Logbook::Mode::readOnly);
-    auto logbook = Logbook::open(book, Logbook::Mode::readWrite);
     logbook.setHand(task.who, [now = task.now] { return now; });
     return {logbook.merge(other,
                           [&](const MergeConflict& conflict) {
@@ -33,10 +32,8 @@ MergeFindings lookThrough(const MergeTask& task) {
         if (std::filesystem::equivalent(task.book, task.other)) {
             return {{}, QCoreApplication::translate("merge", "That is the book which is open here, not another copy.")};
         }
-        const QTemporaryDir folder;
-        const std::filesystem::path trial = folder.filePath(QStringLiteral("trial.midden")).toStdString();
-        Logbook::open(task.book, Logbook::Mode::readOnly).copyTo(trial);
-        return mergeInto(trial, task, {});
+        const TrialCopy trial{task.book, std::filesystem::temp_directory_path()};
+        return mergeInto(trial.open(), task, {});
     } catch (const std::exception& error) {
         return troubleOf(error);
     }
@@ -47,7 +44,7 @@ MergeFindings bringIn(const MergeTask& task, const MergeChoices& choices) {
         if (!task.copies.empty()) {
             keepCopy(task.book, task.copies, task.now);
         }
-        return mergeInto(task.book, task, choices);
+        return mergeInto(Logbook::open(task.book, Logbook::Mode::readWrite), task, choices);
     } catch (const std::exception& error) {
         return troubleOf(error);
     }

@@ -4,10 +4,10 @@
 #include <QLabel>
 #include <QMenuBar>
 #include <QStackedWidget>
-#include <QTemporaryDir>
 
 #include "core/logbook/copies.h"
 #include "core/logbook/salvage.h"
+#include "core/logbook/trial_copy.h"
 #include "core/quantities/sha256.h"
 #include "ui/common/prompts.h"
 #include "ui/common/saved_line.h"
@@ -110,16 +110,14 @@ void MainWindow::keepBeforeReplacing(const std::filesystem::path& book) {
 
 void MainWindow::replaceWithCopy(const QString& path, const QString& copy) {
     const std::filesystem::path book = path.toStdString();
-    const QTemporaryDir folder;
-    const std::filesystem::path passing = folder.filePath(QStringLiteral("copy.midden")).toStdString();
     try {
         // The copy made of what stands there now may take the place of the one that is restored.
-        Logbook::open(copy.toStdString(), Logbook::Mode::readOnly).backUpTo(passing);
+        const TrialCopy passing{copy.toStdString(), std::filesystem::temp_directory_path()};
         keepBeforeReplacing(book);
         if (book_ && copyFolderName(book_->log().file()) == copyFolderName(book)) {
             putAway();
         }
-        const auto aside = replaceBook(book, passing);
+        const auto aside = replaceBook(book, passing.file());
         leaveCopies();
         openBook(path);
         status_->setText(

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <system_error>
 
+#include "core/files/destination.h"
 #include "core/logbook/copying.h"
 #include "core/logbook/salvage/found_rows.h"
 #include "core/logbook/salvage/trees.h"
@@ -62,16 +63,15 @@ std::string bytesBefore(const fs::path& damaged, const fs::path& beside) {
     if (fs::file_size(journal, none) == 0 || none) {
         return bytesOf(damaged);
     }
-    const PassingFile trial{beside};
-    fs::path trialJournal = trial.path();
-    trialJournal += "-journal";
-    fs::copy_file(damaged, trial.path());
-    fs::copy_file(journal, trialJournal);
+    const Workplace workplace{beside};
+    const fs::path& trial = workplace.making();
+    fs::copy_file(damaged, trial);
+    fs::copy_file(journal, fs::path{trial} += "-journal");
     try {
-        DatabaseFile{trial.path(), SQLITE_OPEN_READWRITE}.number("SELECT count(*) FROM sqlite_schema");
+        DatabaseFile{trial, SQLITE_OPEN_READWRITE}.number("SELECT count(*) FROM sqlite_schema");
     } catch (const LogbookError&) {  // damaged as it is, it need not make sense afterwards
     }
-    return bytesOf(trial.path());
+    return bytesOf(trial);
 }
 
 std::int64_t countOf(DatabaseFile& book, const std::string& table) {
@@ -145,16 +145,20 @@ void expectSomething(const fs::path& damaged, const SalvageReport& report) {
     }
 }
 
+void expectFree(bool isFree, const fs::path& fresh) {
+    if (!isFree) {
+        throw LogbookError{Kind::refused, fileName(fresh) + " is already there; salvaging never writes over a file"};
+    }
+}
+
 }  // namespace
 
 SalvageReport salvageBook(const fs::path& damaged, const fs::path& fresh, const Digester& digester) {
-    if (fs::exists(fs::symlink_status(fresh))) {
-        throw LogbookError{Kind::refused, fileName(fresh) + " is already there; salvaging never writes over a file"};
-    }
+    expectFree(!asLogbookError([&] { return standingAt(fresh).has_value(); }), fresh);
     if (!fs::is_regular_file(damaged)) {
         throw LogbookError{Kind::absent, "there is no logbook " + fileName(damaged)};
     }
-    PassingFile passing{fs::absolute(fresh)};
+    PassingBook passing{fresh};
     const salvage::Pages pages{bytesBefore(damaged, passing.path())};
     SalvageReport report;
     {
@@ -166,9 +170,8 @@ SalvageReport salvageBook(const fs::path& damaged, const fs::path& fresh, const 
     }
     expectSomething(damaged, report);
     report.faults = Logbook::open(passing.path(), Logbook::Mode::readOnly).check(digester).faults;
-    if (!passing.takeName(fresh)) {
-        throw LogbookError{Kind::failed, fileName(fresh) + " could not be given its name"};
-    }
+    asLogbookError([&] { giveRights(passing.path(), rightsOf(damaged)); });
+    expectFree(passing.takeName(fresh), fresh);
     return report;
 }
 

@@ -66,7 +66,7 @@ class FullDisk {
     }
     static int open(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int* given) {
         const int opened = real()->xOpen(real(), name, file, flags, given);
-        if (opened == SQLITE_OK && name != nullptr && std::string{name}.ends_with(".part")) {
+        if (opened == SQLITE_OK && name != nullptr && std::string{name}.find("/.middenbook-") != std::string::npos) {
             methods() = *file->pMethods;
             realWrite() = methods().xWrite;
             methods().xWrite = &FullDisk::write;
