@@ -143,7 +143,10 @@ void FaultyDisk::cutPower() {
 
 /// Remembers the folder as it stands, before the program that lost its power tidies up.
 void FaultyDisk::freeze() {
-    for (const auto& entry : fs::directory_iterator{folder_}) {
+    for (const auto& entry : fs::recursive_directory_iterator{folder_}) {
+        if (!entry.is_regular_file()) {
+            continue;
+        }
         const auto inode = inodeOf(entry.path().string());
         namesAtLoss_[entry.path().string()] = inode;
         const bool isKnown =
@@ -208,19 +211,24 @@ void FaultyDisk::deleted(const std::string& path, bool folderSynced) {
 
 void FaultyDisk::writeSurvivors(const fs::path& folder, Survival survival, std::uint64_t chance) const {
     Remains remains{survival, chance};
+    const auto lay = [&](const std::string& path, const std::string& bytes) {
+        const auto place = folder / path.substr(folder_.size());
+        fs::create_directories(place.parent_path());
+        write(place, bytes);
+    };
     for (const auto& [path, bytes] : unwatchedAtLoss_) {
-        write(folder / fs::path{path}.filename(), bytes);
+        lay(path, bytes);
     }
     for (const auto& [path, shadow] : shadows_) {
         const bool keptDeletion = shadow.isDeleted && remains.keepsName();
         const bool isThere = !keptDeletion && (shadow.nameIsSafe || remains.keepsName());
         const auto content = remains.of(shadow);
         if (isThere) {
-            write(folder / fs::path{path}.filename(), content);
+            lay(path, content);
         }
         for (const auto& [name, inode] : namesAtLoss_) {  // given by a link or a renaming
             if (inode == shadow.inode && name != path && remains.keepsName()) {
-                write(folder / fs::path{name}.filename(), content);
+                lay(name, content);
             }
         }
     }

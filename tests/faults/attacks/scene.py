@@ -103,6 +103,14 @@ class Scene:
         return self.path(name)
 
 
+def copy_folder_name(book):
+    """Its stem and FNV-1a of its path, lowest digit first (core/logbook/copies)."""
+    value = 0xCBF29CE484222325
+    for byte in str(book.resolve()).encode():
+        value = (value ^ byte) * 0x100000001B3 % 2**64
+    return book.stem + "-" + f"{value:016x}"[::-1]
+
+
 def expect(holds, otherwise):
     if not holds:
         raise Succeeded(otherwise)
