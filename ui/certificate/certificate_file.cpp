@@ -36,11 +36,12 @@ QByteArray between(const QByteArray& pdf, const char* before, const char* after)
 /// They had no seal, but both dates and both identifiers were the same, which programs that change a PDF put asunder.
 bool isOfEarlierVersion(const QByteArray& pdf) {
     const auto made = between(pdf, "xmp:CreateDate=\"", "\"");
-    const auto first = between(pdf, "/ID [ <", "> <");
+    const auto identifiers = pdf.mid(pdf.lastIndexOf("/ID [ <"));
+    const auto first = between(identifiers, "/ID [ <", "> <");
     return pdf.startsWith("%PDF-1.4\n") && pdf.contains("<rdf:li xml:lang=\"x-default\">Batch certificate ") &&
            pdf.contains("xmp:CreatorTool=\"Middenbook\"") && !made.isEmpty() &&
            made == between(pdf, "xmp:ModifyDate=\"", "\"") && first.size() == 32 &&
-           first == between(pdf, "> <", "> ]") && pdf.count("%%EOF") == 1 && pdf.trimmed().endsWith("%%EOF");
+           first == between(identifiers, "> <", "> ]") && pdf.count("%%EOF") == 1 && pdf.trimmed().endsWith("%%EOF");
 }
 
 }  // namespace
