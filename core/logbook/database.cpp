@@ -6,6 +6,9 @@
 
 #include <cerrno>
 #include <new>
+#include <system_error>
+
+#include "core/logbook/tenure.h"
 
 #include "core/logbook/second_name.h"
 
@@ -91,9 +94,16 @@ LogbookError refusal(const Report& report, const std::string& name) {
     }
 }
 
-SQLite::Database opened(const std::filesystem::path& file, int flags) {
+/// Never a name with a meaning of its own to SQLite, such as "file:…".
+std::string wholeName(const std::filesystem::path& file) {
+    std::error_code ignored;
+    const auto whole = std::filesystem::absolute(file, ignored);
+    return sqliteName(file == ":memory:" || ignored ? file : whole);
+}
+
+SQLite::Database opened(const std::filesystem::path& file, int flags, const OwnFiles& files) {
     try {
-        return SQLite::Database{sqliteName(file), flags};
+        return SQLite::Database{wholeName(file), flags, 0, files.name()};
     } catch (const SQLite::Exception& error) {
         const std::string name = sqliteName(file.filename());
         const bool mayNotBeSeen = error.getErrorCode() == SQLITE_CANTOPEN && (flags & SQLITE_OPEN_CREATE) == 0;
@@ -111,7 +121,7 @@ void FinalizeStatement::operator()(sqlite3_stmt* statement) const noexcept {
 }
 
 DatabaseFile::DatabaseFile(const std::filesystem::path& file, int flags)
-    : path_{file == ":memory:" ? std::filesystem::path{} : file}, database_{opened(file, flags)} {}
+    : path_{file == ":memory:" ? std::filesystem::path{} : file}, database_{opened(file, flags, files_)} {}
 
 std::string DatabaseFile::name() const {
     return path_.empty() ? "the trial copy" : sqliteName(path_.filename());
@@ -136,6 +146,9 @@ std::string DatabaseFile::text(const char* sql) {
 }
 
 void DatabaseFile::fail(int code) const {
+    if (!files_.refusal().empty()) {
+        throw LogbookError{LogbookError::Kind::foreign, files_.refusal()};
+    }
     throw refusal({code, sqlite3_system_errno(handle()), sqlite3_errmsg(handle())}, name());
 }
 
@@ -202,12 +215,15 @@ void Query::again() {
 }
 
 std::int64_t Query::number(int column) const {
+    expectKind(column, SQLITE_INTEGER);
     return sqlite3_column_int64(statement_.get(), column);
 }
 double Query::real(int column) const {
+    expectKind(column, SQLITE_FLOAT);
     return sqlite3_column_double(statement_.get(), column);
 }
 std::string Query::text(int column) const {
+    expectKind(column, SQLITE_TEXT);
     const auto* bytes = static_cast<const char*>(sqlite3_column_blob(statement_.get(), column));
     const int size = sqlite3_column_bytes(statement_.get(), column);
     return bytes == nullptr ? std::string{} : std::string{bytes, static_cast<std::size_t>(size)};
@@ -220,6 +236,42 @@ std::optional<std::int64_t> Query::maybeNumber(int column) const {
 }
 std::optional<double> Query::maybeReal(int column) const {
     return isNull(column) ? std::nullopt : std::optional{real(column)};
+}
+
+std::int64_t Query::within(int column, std::int64_t least, std::int64_t most) const {
+    const auto value = number(column);
+    if (value < least || value > most || isNull(column)) {
+        failAt(column);
+    }
+    return value;
+}
+Instant Query::instant(int column) const {
+    return {within(column, beginningOfTime.utcSeconds, endOfTime.utcSeconds - 1)};
+}
+UtcOffset Query::offset(int column) const {
+    constexpr std::int64_t most = 18 * 60;
+    return {static_cast<std::int16_t>(within(column, -most, most))};
+}
+TemperatureUnit Query::unit(int column) const {
+    return choice(column, TemperatureUnit::fahrenheit);
+}
+std::int32_t Query::written(int column, TemperatureUnit unit) const {
+    const bool isCelsius = unit == TemperatureUnit::celsius;  // −60 to 150 °C either way
+    return static_cast<std::int32_t>(isCelsius ? within(column, -600'000, 1'500'000)
+                                               : within(column, -760'000, 3'020'000));
+}
+
+void Query::expectKind(int column, int kind) const {
+    const int found = sqlite3_column_type(statement_.get(), column);
+    if (found != kind && found != SQLITE_NULL) {
+        failAt(column);
+    }
+}
+void Query::failAt(int column) const {
+    const char* name = sqlite3_column_name(statement_.get(), column);
+    throw LogbookError{LogbookError::Kind::damaged, file_.name() + " is damaged: a value of “" +
+                                                        std::string{name == nullptr ? "" : name} +
+                                                        "” in it cannot be right"};
 }
 
 void Query::bind(int index, std::int64_t value) {

@@ -14,8 +14,7 @@
 #include <vector>
 
 #include "core/logbook/logbook.h"
-
-struct sqlite3_stmt;
+#include "core/logbook/own_files.h"
 
 namespace midden {
 
@@ -49,6 +48,7 @@ class DatabaseFile {
 
   private:
     std::filesystem::path path_;
+    OwnFiles files_;  // outlives the connection
     SQLite::Database database_;
     std::map<const char*, std::vector<OwnedStatement>> resting_;  // by address: every text is a literal
 };
@@ -86,14 +86,31 @@ class Query {
     int run();
     void again();
 
+    // What stands in a column. A value of another kind, or out of range, is damage: other hands wrote it. It is told as
+    // such before it is made narrower, so that it never passes for a value that somebody gave. NULL is 0 or no text.
     std::int64_t number(int column) const;
     double real(int column) const;
     std::string text(int column) const;
     bool isNull(int column) const;
     std::optional<std::int64_t> maybeNumber(int column) const;
     std::optional<double> maybeReal(int column) const;
+    /// From `least` to `most`, both included, and not NULL.
+    std::int64_t within(int column, std::int64_t least, std::int64_t most) const;
+    Instant instant(int column) const;  ///< of the years 0 to 9999
+    UtcOffset offset(int column) const;
+    TemperatureUnit unit(int column) const;
+    /// Ten-thousandths of a degree that a thermometer can show.
+    std::int32_t written(int column, TemperatureUnit unit) const;
+    /// One of the values an enumeration counts from 0 to `last`.
+    template <class Enum>
+    Enum choice(int column, Enum last) const {
+        return static_cast<Enum>(within(column, 0, static_cast<std::int64_t>(last)));
+    }
+    /// Throws that the value of this column cannot be.
+    [[noreturn]] void failAt(int column) const;
 
   private:
+    void expectKind(int column, int kind) const;
     void bind(int index, std::int64_t value);
     void bind(int index, double value);
     void bind(int index, std::string_view value);
