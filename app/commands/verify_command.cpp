@@ -31,6 +31,9 @@ void tell(const Verification& verification) {
     if (!verification.storedTextIntact) {
         std::cout << "The text kept with the certificate is not the one its digest was taken over.\n";
     }
+    if (!verification.numberFits) {
+        std::cout << "The number and the date of issue are not those this record was given; one of them was changed.\n";
+    }
     if (!verification.changes.empty()) {
         std::cout << "The record is no longer the one it was issued on:\n";
     }

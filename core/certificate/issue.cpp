@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/certificate/issue.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 #include <limits>
 
 #include "core/certificate/changes.h"
 #include "core/logbook/book_rules.h"
+#include "core/logbook/certificate_number.h"
 #include "core/quantities/sha256.h"
 
 namespace midden {
@@ -62,18 +61,8 @@ std::string entriesNow(const Logbook& logbook, const BatchRecord& record, const 
     return canonicalEntries(record, bins, readings);
 }
 
-std::string upperCase(std::string digits) {
-    std::transform(digits.begin(), digits.end(), digits.begin(), [](unsigned char c) { return std::toupper(c); });
-    return digits;
-}
-
 std::string freeNumber(const Logbook& logbook, const CertificateDraft& draft, Instant issued) {
-    const auto started = wallTimeOf(draft.record.batch.started);
-    const auto code = upperCase(sha256(draft.digest + " " + isoUtc(issued)));
-    std::string number;
-    for (std::size_t at = 0; at + 8 <= code.size(); at += 8) {
-        number = fmt::format("{:04}{:02}{:02}-{}-{}", started.year, started.month, started.day, code.substr(at, 4),
-                             code.substr(at + 4, 4));
+    for (const auto& number : certificateNumbers(draft.record.batch.started, draft.digest, issued)) {
         if (!logbook.certificate(number)) {
             return number;
         }
@@ -144,7 +133,8 @@ std::optional<Verification> verifyCertificate(const Logbook& logbook, std::strin
     const auto record = logbook.record(certificate->batch);
     const auto stored = partsOf(certificate->canonical).entries;
     const auto now = entriesNow(logbook, record, logbook.bins());
-    Verification verification{{}, record.batch.name, sha256(certificate->canonical) == certificate->digest};
+    Verification verification{
+        {}, record.batch.name, sha256(certificate->canonical) == certificate->digest, numberFits(*certificate)};
     verification.changes = changesBetween(stored, now);
     if (stored != now && verification.changes.empty()) {
         verification.changes.emplace_back("The order in which the entries are written has changed.");

@@ -42,10 +42,11 @@ struct Verification {
     IssuedCertificate certificate;
     std::string batch;
     bool storedTextIntact = true;      ///< the text kept in the book still has the digest that was printed
+    bool numberFits = true;            ///< number and date of issue are those the record was given
     std::vector<std::string> changes;  ///< entries that differ, in words
     std::string supersededBy;          ///< number of a later certificate of the batch, or empty
 
-    bool stands() const { return storedTextIntact && changes.empty(); }
+    bool stands() const { return storedTextIntact && numberFits && changes.empty(); }
 };
 /// No value: the book holds no certificate of that number. Throws LogbookError.
 /// The entries are compared. What the certificate was issued for (group, rules) is part of it and kept as it was.

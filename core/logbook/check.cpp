@@ -2,6 +2,7 @@
 #include <map>
 
 #include "core/logbook/read_twice.h"
+#include "core/logbook/certificate_number.h"
 #include "core/logbook/readings.h"
 #include "core/logbook/state.h"
 
@@ -68,10 +69,13 @@ class Checker {
     }
 
     void checkCertificates() {
-        Query query{file_, "SELECT number, digest, canonical FROM certificate ORDER BY id"};
+        Query query{file_, "SELECT number, digest, canonical, issued FROM certificate ORDER BY id"};
         while (digester_ && query.next()) {
-            if (digester_(query.text(2)) != query.text(1)) {
-                add("Certificate " + query.text(0) + " no longer matches the digest it was issued with.");
+            const IssuedCertificate certificate{query.text(0), {}, query.instant(3), query.text(1), query.text(2), {}};
+            if (digester_(certificate.canonical) != certificate.digest) {
+                add("Certificate " + certificate.number + " no longer matches the digest it was issued with.");
+            } else if (!numberFits(certificate)) {
+                add("Certificate " + certificate.number + " no longer has the number and date it was issued with.");
             }
         }
         Query replaced{file_,

@@ -17,11 +17,18 @@ QString answerOf(const Verification& verification) {
         return CertificateScreen::tr("The record is still the one certificate %1 was issued on.")
             .arg(words::text(verification.certificate.number));
     }
-    QString answer = CertificateScreen::tr("The record is no longer the one certificate %1 was issued on.")
-                         .arg(words::text(verification.certificate.number));
+    const auto headline = verification.changes.empty()
+                              ? CertificateScreen::tr("Certificate %1 is no longer kept as it was issued.")
+                              : CertificateScreen::tr("The record is no longer the one certificate %1 was issued on.");
+    QString answer = headline.arg(words::text(verification.certificate.number));
     if (!verification.storedTextIntact) {
         answer += QLatin1Char{'\n'} +
                   CertificateScreen::tr("The text kept with it does not have the digest that was printed.");
+    }
+    if (!verification.numberFits) {
+        answer += QLatin1Char{'\n'} +
+                  CertificateScreen::tr(
+                      "The number and the date of issue are not those this record was given; one of them was changed.");
     }
     int named = 0;
     for (const auto& change : verification.changes) {

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/logbook/book_rules.h"
+#include "core/quantities/sha256.h"
 #include "tests/core/certificate/sample_batches.h"
 
 using namespace midden;
@@ -105,6 +106,51 @@ TEST_CASE("a kept text that was tampered with is found out") {
     const auto verification = verifyCertificate(small.book, certificate.number);
     CHECK_FALSE(verification->storedTextIntact);
     CHECK_FALSE(verification->stands());
+}
+
+TEST_CASE("a certificate whose number or date of issue was changed does not stand") {
+    SmallBook small;
+    auto certificate =
+        numberedCertificate(small.book, draftCertificate(small.book, small.batch, {defaultTarget()}), at(20, 10).at);
+    const bool isChanged = GENERATE(true, false);
+    SECTION("the date by a day") {
+        certificate.issued = certificate.issued - Seconds{isChanged ? 86'400 : 0};
+    }
+    SECTION("the date by a second") {
+        certificate.issued = certificate.issued + Seconds{isChanged ? 1 : 0};
+    }
+    SECTION("the day in the number") {
+        certificate.number.at(3) = isChanged ? '5' : certificate.number.at(3);
+    }
+    SECTION("a digit of the number") {
+        auto& digit = certificate.number.at(12);
+        digit = isChanged ? (digit == '0' ? '1' : '0') : digit;
+    }
+    small.book.storeCertificate(certificate);
+    const auto verification = verifyCertificate(small.book, certificate.number);
+    CHECK(verification->storedTextIntact);
+    CHECK(verification->changes.empty());
+    CHECK(verification->numberFits != isChanged);
+    CHECK(verification->stands() != isChanged);
+    CHECK(small.book.check(sha256).faults.size() == (isChanged ? 1U : 0U));
+}
+
+TEST_CASE("a batch with any name and start has certificates whose numbers fit") {
+    const std::string name =
+        GENERATE("spring", "a\tstarted=1999-01-01T00:00:00Z\toffset=+05:00", "\nentries\nbatch\tx");
+    auto book = Logbook::inMemory();
+    Bin bin;
+    bin.name = name;
+    Batch batch;
+    batch.name = name;
+    batch.started = {Instant{1'772'321'400}, {static_cast<std::int16_t>(GENERATE(0, 60, -210, 1'080))}};
+    batch.stays = {{batch.started.at, std::get<BinId>(book.apply(Put<Bin>{bin}).id)}};
+    book.setSetting(setting::group, name);
+    const auto id = std::get<BatchId>(book.apply(Put<Batch>{batch}).id);
+    const auto certificate =
+        numberedCertificate(book, draftCertificate(book, id, {defaultTarget()}), Instant{1'772'400'000});
+    storeOnce(book, certificate);
+    CHECK(verifyCertificate(book, certificate.number)->stands());
 }
 
 TEST_CASE("a number the book does not hold is not verified") {
