@@ -8,6 +8,7 @@
 #include <memory>
 
 #include "app/commands/commands.h"
+#include "app/commands/damage_note.h"
 #include "app/commands/shown_zone.h"
 #include "core/certificate/issue.h"
 #include "core/logbook/book_rules.h"
@@ -109,6 +110,7 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
     auto output = ui::certificateFile(options.output);
     const auto draft = draftCertificate(book, batch->id, criteriaChosen(book, options.criteria));
     const auto certificate = numberedCertificate(book, draft, issued.at);
+    nameUnreadable(book);
     const auto application = startQt();
     const auto paper = options.paper.empty() ? book.setting("paper") : options.paper;
     const auto pdf = ui::certificatePdf(draft, certificate, zone, ui::paperFor(QString::fromStdString(paper)));

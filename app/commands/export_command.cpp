@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "app/commands/commands.h"
+#include "app/commands/damage_note.h"
 #include "core/exchange/export.h"
 #include "core/quantities/utf8.h"
 
@@ -20,6 +21,7 @@ struct ExportOptions {
 ExitStatus exportFiles(const ExportOptions& options) {
     const auto logbook = Logbook::open(options.logbook, Logbook::Mode::readOnly);
     const auto outcome = exportLogbook(logbook, options.directory);
+    nameUnreadable(logbook);
     return doneAndTold("The files are written", ExitStatus::done, [&] {
         std::cout << outcome.readings << (outcome.readings == 1 ? " reading" : " readings") << " of " << outcome.batches
                   << (outcome.batches == 1 ? " batch" : " batches") << " written to " << outcome.files

@@ -8,6 +8,7 @@
 #include <memory>
 
 #include "app/commands/commands.h"
+#include "app/commands/damage_note.h"
 #include "app/commands/shown_zone.h"
 #include "app/plain_output.h"
 #include "core/logbook/book_rules.h"
@@ -94,6 +95,7 @@ ExitStatus reviewBatches(const ReviewOptions& options) {
     for (const auto& batch : batchesAskedFor(book, options.batch)) {
         reviews.push_back(reviewOf(book.record(batch.id), questions));
     }
+    nameUnreadable(book);
     if (options.json) {
         writeForPrograms(std::cout, reviewJson(reviews));
         return ExitStatus::done;

@@ -7,6 +7,7 @@
 #include "core/certificate/changes.h"
 #include "core/logbook/book_rules.h"
 #include "core/logbook/certificate_number.h"
+#include "core/logbook/soundness.h"
 #include "core/quantities/sha256.h"
 
 namespace midden {
@@ -78,6 +79,7 @@ CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::ve
 
 std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
                                                  const Onlooker& onlooker) {
+    expectSoundReadings(logbook);
     constexpr double forRecord = 0.2;  // of the time it takes to read everything; writing it down is the rest
     auto found = logbook.record(batch, [&](double share) { return onlooker(share * forRecord); });
     if (!found) {

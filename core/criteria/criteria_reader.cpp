@@ -9,6 +9,7 @@
 #include "core/criteria/criteria_text.h"
 #include "core/criteria/json_fields.h"
 #include "core/criteria/step_reader.h"
+#include "core/quantities/json_text.h"
 
 namespace midden {
 
@@ -157,10 +158,12 @@ std::vector<Criterion> readFile(const json& root) {
 /// What `read` makes of the text, or why it is refused.
 template <class Read>
 auto parsed(std::string_view text, const Read& read) -> Result<decltype(read(json{}))> {
+    const auto root = readJson(text);
+    if (!root) {
+        return tl::unexpected{root.error()};
+    }
     try {
-        return read(json::parse(text));
-    } catch (const json::exception& error) {
-        return refused(fmt::format("the text is not JSON: {}", error.what()), "JSON");
+        return read(*root);
     } catch (const RefusedField& refusal) {
         return tl::unexpected{refusal.problem};
     }

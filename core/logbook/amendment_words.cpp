@@ -7,6 +7,8 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "core/logbook/amendment_json.h"
+
 namespace midden {
 
 namespace {
@@ -208,19 +210,24 @@ void nameEntry(Amendment& amendment, const AmendmentRow& row, const Json& became
     }
 }
 
+/// A value that is there and makes no sense.
+std::string unreadable(const std::string& text) {
+    return text.empty() ? std::string{} : "(cannot be read)";
+}
+
 }  // namespace
 
 Amendment inWords(const AmendmentRow& row, BatchId batch) {
-    const Json was = Json::parse(row.was, nullptr, false);
-    const Json became = Json::parse(row.became, nullptr, false);
+    const Json was = amendedEntry(row.was).value_or(Json{});
+    const Json became = amendedEntry(row.became).value_or(Json{});
     Amendment amendment;
     amendment.kind = row.kind;
     nameEntry(amendment, row, became);
     amendment.batch = batch;
     amendment.at = row.at;
     amendment.subject = subjectOf(row.kind, was.is_object() ? was : became);
-    amendment.was = was.is_object() ? sideWords(row.kind, was, became) : std::string{};
-    amendment.became = became.is_object() ? sideWords(row.kind, became, was) : std::string{};
+    amendment.was = was.is_object() ? sideWords(row.kind, was, became) : unreadable(row.was);
+    amendment.became = became.is_object() ? sideWords(row.kind, became, was) : unreadable(row.became);
     amendment.amended = row.amended;
     amendment.who = row.who;
     amendment.why = row.why;

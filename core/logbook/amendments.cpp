@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <set>
 
+#include "core/logbook/amendment_json.h"
 #include "core/logbook/amendment_words.h"
+#include "core/logbook/soundness.h"
 #include "core/logbook/state.h"
 #include "core/logbook/tenure.h"
 
@@ -18,7 +20,7 @@ void collect(Query& query, std::vector<AmendmentRow>& rows) {
     while (query.next()) {
         AmendmentRow row;
         row.id = query.number(0);
-        row.kind = static_cast<EntryKind>(query.number(1));
+        row.kind = query.choice(1, EntryKind::place);
         row.entry = query.text(2);
         row.at = {query.number(3)};
         row.was = query.text(4);
@@ -37,9 +39,10 @@ void collect(Query& query, std::vector<AmendmentRow>& rows) {
 void collectReadings(DatabaseFile& file, const Tenure& tenure, std::vector<AmendmentRow>& rows) {
     static const std::string sql =
         std::string{columns} +
-        "WHERE a.kind = 0 AND a.bin = ?1 AND json_extract(ifnull(a.was, a.became), '$.position') <> ''"
+        "WHERE a.kind = 0 AND a.bin = ?1"
+        " AND coalesce(amended_field(a.was, 'position'), amended_field(a.became, 'position'), 'unknown') <> ''"
         " AND ((a.at >= ?2 AND a.at < ?3)"
-        "   OR (json_extract(a.became, '$.at') >= ?2 AND json_extract(a.became, '$.at') < ?3))";
+        "   OR (amended_field(a.became, 'at') >= ?2 AND amended_field(a.became, 'at') < ?3))";
     Query query{file, sql.c_str()};
     query.with(tenure.bin, tenure.from, tenure.until);
     collect(query, rows);
@@ -61,7 +64,9 @@ void collectOutside(DatabaseFile& file, const Tenure& tenure, std::vector<Amendm
 /// Corrected or withdrawn checks of the thermometers the batch was read with.
 void collectChecks(DatabaseFile& file, const Tenure& tenure, std::vector<AmendmentRow>& rows) {
     static const std::string sql = std::string{columns} +
-                                   "WHERE a.kind = 4 AND json_extract(ifnull(a.was, a.became), '$.probe') IN ("
+                                   "WHERE a.kind = 4 AND coalesce(amended_field(a.was, 'probe'),"
+                                   " amended_field(a.became, 'probe'),"
+                                   " (SELECT probe FROM thermometer_check WHERE id = a.entry)) IN ("
                                    "  SELECT s.probe FROM series s WHERE s.bin = ?1 AND s.position <> '' AND EXISTS ("
                                    "    SELECT 1 FROM reading r WHERE r.series = s.id AND r.at >= ?2 AND r.at < ?3))";
     Query query{file, sql.c_str()};
@@ -125,6 +130,10 @@ std::int64_t lateEntries(DatabaseFile& file, BatchId batch) {
         late += query.number(0);
     }
     return late;
+}
+
+std::vector<std::string> unreadableAmendments(const Logbook& book) {
+    return unreadableAmendments(Logbook::State::of(book).file);
 }
 
 std::vector<Amendment> Logbook::amendments(BatchId batch) const {

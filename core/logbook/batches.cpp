@@ -11,7 +11,7 @@ namespace midden {
 namespace {
 
 Moment momentFrom(const Query& row, int column) {
-    return {{row.number(column)}, {static_cast<std::int16_t>(row.number(column + 1))}};
+    return {row.instant(column), row.offset(column + 1)};
 }
 
 std::optional<Batch> storedBatch(DatabaseFile& file, BatchId id) {
@@ -35,7 +35,7 @@ std::optional<Batch> storedBatch(DatabaseFile& file, BatchId id) {
     Query moves{file, "SELECT since, bin FROM move WHERE batch = ? ORDER BY since"};
     moves.with(id);
     while (moves.next()) {
-        batch.stays.push_back({{moves.number(0)}, BinId{moves.number(1)}});
+        batch.stays.push_back({moves.instant(0), BinId{moves.number(1)}});
     }
     return batch;
 }

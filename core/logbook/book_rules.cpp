@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/logbook/book_rules.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
 #include "core/criteria/criteria_json.h"
+#include "core/quantities/json_text.h"
 
 namespace midden {
 
@@ -76,6 +78,11 @@ std::vector<Criterion> groupCriteriaOf(const Logbook& book) {
         }
     }
     return found;
+}
+
+bool isJsonSequence(const std::string& texts) {
+    const auto parts = partsOf(texts);
+    return std::all_of(parts.begin(), parts.end(), [](const auto& text) { return readJson(text).has_value(); });
 }
 
 std::string groupCriteriaText(const Logbook& book, std::span<const Criterion> criteria) {

@@ -50,6 +50,8 @@ std::vector<Criterion> criteriaInForce(const Logbook& book);
 std::vector<Criterion> groupCriteriaOf(const Logbook& book);
 /// The setting that says so. What cannot be read (a later Middenbook may have written it) stays after them.
 std::string groupCriteriaText(const Logbook& book, std::span<const Criterion> criteria);
+/// Is this how such a setting is written, each part JSON? What it says may still be beyond this Middenbook.
+bool isJsonSequence(const std::string& texts);
 /// In the place of those stored before.
 void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria);
 

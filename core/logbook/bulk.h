@@ -38,7 +38,7 @@ class Neighbour {
         Query query{file_, "SELECT at, raw FROM reading WHERE series = ? AND at BETWEEN ? AND ? ORDER BY at LIMIT ?"};
         query.with(series_, from, range_.to, sliceLength);
         while (query.next()) {
-            slice_.push_back({{query.number(0)}, static_cast<std::int32_t>(query.number(1))});
+            slice_.push_back({query.instant(0), query.written(1, unit_)});
         }
     }
 

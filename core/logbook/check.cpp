@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <map>
 
-#include "core/logbook/read_twice.h"
+#include "core/logbook/amendment_json.h"
+#include "core/logbook/book_rules.h"
 #include "core/logbook/certificate_number.h"
+#include "core/logbook/read_twice.h"
 #include "core/logbook/readings.h"
+#include "core/logbook/soundness.h"
 #include "core/logbook/state.h"
 
 namespace midden {
@@ -18,10 +22,10 @@ class Checker {
     Checker(DatabaseFile& file, const Digester& digester) : file_{file}, digester_{digester} {}
 
     CheckReport made() {
-        checkPages();
-        checkReferences();
-        checkReadings();
-        checkCertificates();
+        for (const auto look : {&Checker::checkPages, &Checker::checkReferences, &Checker::checkReadings,
+                                &Checker::checkCertificates, &Checker::checkAmendments, &Checker::checkSettings}) {
+            attempt(look);
+        }
         report_.batches = file_.number("SELECT count(*) FROM batch");
         report_.readings = file_.number("SELECT count(*) FROM reading");
         report_.certificates = file_.number("SELECT count(*) FROM certificate");
@@ -29,6 +33,18 @@ class Checker {
     }
 
   private:
+    /// A value that cannot be there ends one look and not the others.
+    void attempt(void (Checker::*look)()) {
+        try {
+            (this->*look)();
+        } catch (const LogbookError& error) {
+            if (error.kind != LogbookError::Kind::damaged) {
+                throw;
+            }
+            add(std::string{error.what()} + ".");
+        }
+    }
+
     void add(const std::string& fault) { report_.faults.push_back(fault); }
 
     void checkPages() {
@@ -86,12 +102,49 @@ class Checker {
         }
     }
 
+    void checkAmendments() {
+        auto unreadable = unreadableAmendments(file_);
+        unreadable.resize(std::min(unreadable.size(), mostOfAKind));
+        report_.faults.insert(report_.faults.end(), unreadable.begin(), unreadable.end());
+    }
+
+    void checkSettings() {
+        Query query{file_, "SELECT value FROM setting WHERE name = ?"};
+        query.with(setting::criteria);
+        if (query.next() && !isJsonSequence(query.text(0))) {
+            add("The group's own criteria in the settings cannot be read.");
+        }
+    }
+
     DatabaseFile& file_;
     const Digester& digester_;
     CheckReport report_;
 };
 
+/// A reading of a series that is not in the book would be missed by whoever asks for those of a bin.
+constexpr const char* strayReadings =
+    "WITH RECURSIVE found(series) AS (SELECT min(series) FROM reading UNION ALL "
+    "  SELECT (SELECT min(series) FROM reading WHERE series > found.series) FROM found WHERE series IS NOT NULL) "
+    "SELECT count(*) FROM found WHERE series IS NOT NULL AND series NOT IN (SELECT id FROM series)";
+
+[[noreturn]] void throwDamaged(const DatabaseFile& file, const std::string& found) {
+    throw LogbookError{LogbookError::Kind::damaged, file.name() + " is damaged: " + found};
+}
+
 }  // namespace
+
+void expectSoundReadings(const Logbook& book) {
+    DatabaseFile& file = Logbook::State::of(book).file;
+    ReadTransaction moment{file};
+    for (const char* look : {"PRAGMA quick_check(reading)", "PRAGMA quick_check(reading_more)"}) {
+        if (const auto found = file.text(look); found != "ok") {
+            throwDamaged(file, found);
+        }
+    }
+    if (file.number(strayReadings) > 0) {
+        throwDamaged(file, "some readings belong to nothing in the book");
+    }
+}
 
 CheckReport Logbook::check(const Digester& digester) const {
     ReadTransaction moment{state_->file};

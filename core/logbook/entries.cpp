@@ -23,9 +23,9 @@ struct Row;
 
 void readCommon(const Query& row, auto& entry) {
     entry.id.digits = row.text(0);
-    entry.when = {{row.number(2)}, {static_cast<std::int16_t>(row.number(3))}};
+    entry.when = {row.instant(2), row.offset(3)};
     entry.note = row.text(4);
-    entry.provenance.source = static_cast<Source>(row.number(5));
+    entry.provenance.source = row.choice(5, Source::merged);
     entry.provenance.who = row.text(6);
     if (const auto entered = row.maybeNumber(7)) {
         entry.provenance.entered = Instant{*entered};
@@ -86,7 +86,7 @@ struct Row<Aeration> {
         Aeration entry;
         readCommon(row, entry);
         entry.batch = BatchId{row.number(1)};
-        entry.kind = static_cast<AerationKind>(row.number(8));
+        entry.kind = row.choice(8, AerationKind::other);
         return entry;
     }
 };
@@ -108,7 +108,7 @@ struct Row<Observation> {
         Observation entry;
         readCommon(row, entry);
         entry.batch = BatchId{row.number(1)};
-        entry.kind = static_cast<ObservationKind>(row.number(8));
+        entry.kind = row.choice(8, ObservationKind::condition);
         entry.subject = row.text(9);
         entry.value = row.text(10);
         return entry;
@@ -134,8 +134,8 @@ struct Row<ThermometerCheck> {
         ThermometerCheck entry;
         readCommon(row, entry);
         entry.probe = ProbeId{row.number(1)};
-        entry.kind = static_cast<CheckKind>(row.number(8));
-        entry.read = {static_cast<std::int32_t>(row.number(9)), static_cast<TemperatureUnit>(row.number(10))};
+        entry.kind = row.choice(8, CheckKind::boiling);
+        entry.read = {row.written(9, row.unit(10)), row.unit(10)};
         entry.altitudeMetres = row.maybeReal(11);
         entry.pressureHectopascals = row.maybeReal(12);
         if (const auto from = row.maybeNumber(13)) {

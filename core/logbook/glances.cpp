@@ -19,7 +19,7 @@ std::vector<Instant> newestTwo(DatabaseFile& file, std::span<const SeriesRow> of
         Query query{file, "SELECT at FROM reading WHERE series = ? ORDER BY at DESC LIMIT 2"};
         query.with(series.id);
         while (query.next()) {
-            newest.push_back({query.number(0)});
+            newest.push_back(query.instant(0));
         }
     }
     std::sort(newest.rbegin(), newest.rend());
@@ -46,7 +46,7 @@ void addIds(DatabaseFile& file, const Place& place, std::int64_t series, Interva
     Query query{file, "SELECT at FROM reading WHERE series = ? AND at BETWEEN ? AND ? ORDER BY at LIMIT ?"};
     query.with(series, within.from, within.to, into.second);
     while (query.next()) {
-        into.first->push_back({place, {query.number(0)}});
+        into.first->push_back({place, query.instant(0)});
     }
 }
 
@@ -59,9 +59,11 @@ std::vector<Reading> firstOf(DatabaseFile& file, std::vector<ReadingId> ids, std
     std::vector<Reading> readings;
     readings.reserve(ids.size());
     for (const ReadingId& id : ids) {
-        if (auto reading = findReading(file, id)) {  // in a damaged file, what one index has another may lack
-            readings.push_back(*std::move(reading));
+        auto reading = findReading(file, id);
+        if (!reading) {  // what one way through the file finds another does not
+            throw LogbookError{LogbookError::Kind::damaged, file.name() + " is damaged: a reading is lost"};
         }
+        readings.push_back(*std::move(reading));
     }
     return readings;
 }

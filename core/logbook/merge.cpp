@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "core/logbook/merger.h"
+#include "core/quantities/sha256.h"
 
 namespace midden {
 
@@ -172,6 +173,15 @@ void refuseOtherGroup(const Logbook& ours, const Logbook& theirs) {
     }
 }
 
+/// What is wrong with one of the two would be wrong with the book that comes of them.
+void expectSound(const Logbook& book, const std::string& what) {
+    const auto faults = book.check(sha256).faults;
+    if (!faults.empty()) {
+        throw LogbookError{LogbookError::Kind::damaged,
+                           what + " is not sound, so nothing was brought in; a check says more. " + faults.front()};
+    }
+}
+
 }  // namespace
 
 MergeOutcome Logbook::merge(const Logbook& other, const MergeDecision& decide) {
@@ -182,6 +192,8 @@ MergeOutcome Logbook::merge(const Logbook& other, const MergeDecision& decide) {
     refuseOtherGroup(*this, other);
     ReadTransaction moment{other.state_->file};
     Transaction transaction{state_->file};
+    expectSound(other, "the other copy");
+    expectSound(*this, "this book");
     auto outcome = Merger{*state_, *other.state_, decide}.run();
     transaction.commit();
     return outcome;

@@ -34,13 +34,13 @@ Reading readingFrom(const Json& own, const ReadingId& id) {
     return reading;
 }
 
-std::vector<RawReading> sliceAfter(DatabaseFile& file, std::int64_t series, std::int64_t after) {
+std::vector<RawReading> sliceAfter(DatabaseFile& file, std::int64_t series, TemperatureUnit unit, Instant after) {
     constexpr int sliceLength = 65'536;
     std::vector<RawReading> slice;
     Query query{file, "SELECT at, raw FROM reading WHERE series = ? AND at > ? ORDER BY at LIMIT ?"};
     query.with(series, after, sliceLength);
     while (query.next()) {
-        slice.push_back({{query.number(0)}, static_cast<std::int32_t>(query.number(1))});
+        slice.push_back({query.instant(0), query.written(1, unit)});
     }
     return slice;
 }
@@ -50,7 +50,7 @@ std::set<Instant> withMore(DatabaseFile& file, std::int64_t series, Interval ran
     Query query{file, "SELECT at FROM reading_more WHERE series = ? AND at BETWEEN ? AND ?"};
     query.with(series, range.from, range.to);
     while (query.next()) {
-        instants.insert({query.number(0)});
+        instants.insert(query.instant(0));
     }
     return instants;
 }
@@ -94,9 +94,9 @@ void Merger::mergeReadings() {
         if (const auto probe = query.maybeNumber(3)) {
             column.probe = ProbeId{ours_.keys.idOf("probe", theirs_.keys.sharedKey("probe", *probe)).value_or(0)};
         }
-        column.unit = static_cast<TemperatureUnit>(query.number(4));
-        column.offset = {static_cast<std::int16_t>(query.number(5))};
-        column.source = static_cast<Source>(query.number(6));
+        column.unit = query.unit(4);
+        column.offset = query.offset(5);
+        column.source = query.choice(6, Source::merged);
         column.who = query.text(7);
         mergeSeries(query.number(0), column, binKey);
     }
@@ -104,11 +104,12 @@ void Merger::mergeReadings() {
 
 void Merger::mergeSeries(std::int64_t id, const ReadingColumn& column, const std::string& binKey) {
     constexpr std::int64_t noSeries = -1;
+    constexpr Instant beforeTime{INT64_MIN};
     const auto own = seriesFor(state_.file, column);
     const std::string prefix = binKey + "/" + column.place.position + "/";
     Query insert{state_.file, "INSERT INTO reading(series, at, raw) VALUES (?, ?, ?)"};
-    for (auto slice = sliceAfter(theirs_.file, id, INT64_MIN); !slice.empty();
-         slice = sliceAfter(theirs_.file, id, slice.back().at.utcSeconds)) {
+    for (auto slice = sliceAfter(theirs_.file, id, column.unit, beforeTime); !slice.empty();
+         slice = sliceAfter(theirs_.file, id, column.unit, slice.back().at)) {
         const Interval range{slice.front().at, slice.back().at};
         auto neighbours = neighboursOf(state_.file, column.place, noSeries, range);
         auto special = withMore(theirs_.file, id, range);

@@ -29,8 +29,8 @@ std::vector<Named> namedIn(DatabaseFile& file, const std::string& table) {
 /// Numbers of what was withdrawn: old amendments still speak of them.
 void addWithdrawn(MergeSide& side, const std::string& table, EntryKind kind) {
     Query query{side.file,
-                "SELECT DISTINCT json_extract(was, '$.id'), entry FROM amendment "
-                "WHERE kind = ? AND became IS NULL AND json_extract(was, '$.id') IS NOT NULL"};
+                "SELECT DISTINCT amended_field(was, 'id'), entry FROM amendment "
+                "WHERE kind = ? AND became IS NULL AND amended_field(was, 'id') IS NOT NULL"};
     query.with(kind);
     while (query.next()) {
         side.keys.add(table, query.number(0), side.sharedName(kind, query.text(1)));

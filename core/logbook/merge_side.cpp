@@ -7,6 +7,9 @@
 #include <mutex>
 #include <set>
 
+#include "core/logbook/amendment_json.h"
+#include "core/quantities/json_text.h"
+
 namespace midden {
 
 namespace {
@@ -25,7 +28,7 @@ const char* rowAsJson(DatabaseFile& file, const std::string& table) {
 }
 
 Json parsed(const std::string& text) {
-    return Json::parse(text, nullptr, false);
+    return readJson(text).value_or(Json{});
 }
 
 std::string nameIn(DatabaseFile& file, const std::string& table, std::int64_t id) {
@@ -143,15 +146,15 @@ std::string MergeSide::sharedName(EntryKind kind, const std::string& own) const 
 
 void MergeSide::readHistory() {
     const auto value = [this](EntryKind kind, const Query& row, int column) -> Value {
-        const Json own = parsed(row.text(column));
-        return own.is_object() ? Value{shared(kind, own)} : std::nullopt;
+        const auto own = amendedEntry(row.text(column));
+        return own ? Value{shared(kind, *own)} : std::nullopt;
     };
     Query query{
         file, "SELECT key, kind, entry, at, was, became, amended, who, why, rank FROM amendment ORDER BY amended, id"};
     while (query.next()) {
         Change change;
         change.key = query.text(0);
-        const auto kind = static_cast<EntryKind>(query.number(1));
+        const auto kind = query.choice(1, EntryKind::place);
         change.ownEntry = query.text(2);
         change.entry = {kind, sharedName(kind, change.ownEntry)};
         change.at = {query.number(3)};

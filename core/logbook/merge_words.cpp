@@ -41,6 +41,10 @@ std::string listed(const std::vector<std::string>& items) {
 
 }  // namespace
 
+std::string nounOf(EntryKind kind) {
+    return nounFor(kind).one;
+}
+
 std::string arrivalsInWords(const MergeOutcome& outcome) {
     std::vector<std::string> arrivals;
     for (const auto& [kind, count] : outcome.addedOfKind) {

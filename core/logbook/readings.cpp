@@ -14,12 +14,12 @@ namespace {
 Reading readingFrom(const Query& row, const ReadingId& id) {
     Reading reading;
     reading.place = id.place;
-    reading.when = {id.at, {static_cast<std::int16_t>(row.number(3))}};
-    reading.written = {static_cast<std::int32_t>(row.number(0)), static_cast<TemperatureUnit>(row.number(1))};
+    reading.when = {id.at, row.offset(3)};
+    reading.written = {row.written(0, row.unit(1)), row.unit(1)};
     if (const auto probe = row.maybeNumber(2)) {
         reading.probe = ProbeId{*probe};
     }
-    reading.provenance.source = static_cast<Source>(row.number(4));
+    reading.provenance.source = row.choice(4, Source::merged);
     reading.provenance.who = row.text(5);
     if (const auto entered = row.maybeNumber(6)) {
         reading.provenance.entered = Instant{*entered};
@@ -111,7 +111,7 @@ void expectRoom(DatabaseFile& file, const Place& place) {
 std::vector<SeriesRow> seriesRows(Query& query) {
     std::vector<SeriesRow> rows;
     while (query.next()) {
-        SeriesRow row{query.number(0), query.text(1), {}, static_cast<TemperatureUnit>(query.number(3))};
+        SeriesRow row{query.number(0), query.text(1), {}, query.unit(3)};
         if (const auto probe = query.maybeNumber(2)) {
             row.probe = ProbeId{*probe};
         }
@@ -189,17 +189,15 @@ std::vector<Place> Logbook::placesRead() const {
     return places;
 }
 
-// Leaves out what another tool dated outside the years 0 to 9999; a check says so.
 void Logbook::visitReadings(const Place& place, const std::function<void(const Reading&)>& visit) const {
-    Query query{
-        state_->file,
-        "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note, r.at "
-        "FROM series s CROSS JOIN reading r ON r.series = s.id "
-        "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
-        "WHERE ifnull(s.bin, 0) = ifnull(?1, 0) AND s.position = ?2 AND r.at >= ?3 AND r.at < ?4 ORDER BY r.at"};
-    query.with(place.bin, place.position, beginningOfTime, endOfTime);
+    Query query{state_->file,
+                "SELECT r.raw, s.unit, s.probe, s.utc_offset, s.source, s.who, m.entered, m.note, r.at "
+                "FROM series s CROSS JOIN reading r ON r.series = s.id "
+                "LEFT JOIN reading_more m ON m.series = r.series AND m.at = r.at "
+                "WHERE ifnull(s.bin, 0) = ifnull(?1, 0) AND s.position = ?2 ORDER BY r.at"};
+    query.with(place.bin, place.position);
     while (query.next()) {
-        visit(readingFrom(query, {place, {query.number(8)}}));
+        visit(readingFrom(query, {place, query.instant(8)}));
     }
 }
 

@@ -42,8 +42,20 @@ std::optional<Interval> readIn(DatabaseFile& file, std::int64_t series, Interval
                 "  SELECT at FROM reading WHERE series = ?1 AND at >= ?2 AND at < ?3"
                 "  ORDER BY at DESC LIMIT 1))"};
     query.with(series, part.from, part.to);
-    return query.next() && !query.isNull(0) ? std::optional{Interval{{query.number(0)}, {query.number(1)}}}
+    return query.next() && !query.isNull(0) ? std::optional{Interval{query.instant(0), query.instant(1)}}
                                             : std::nullopt;
+}
+
+/// A reading before or after all time would be left out without a word.
+void expectSoundEnds(DatabaseFile& file, std::int64_t series) {
+    for (const char* end : {"SELECT at FROM reading WHERE series = ? ORDER BY at LIMIT 1",
+                            "SELECT at FROM reading WHERE series = ? ORDER BY at DESC LIMIT 1"}) {
+        Query query{file, end};
+        query.with(series);
+        if (query.next()) {
+            query.instant(0);
+        }
+    }
 }
 
 /// So many readings show how often a thermometer is read.
@@ -140,8 +152,11 @@ class Recorder {
         query.with(series.id, read.from);
         const auto already = samples.size();
         while (query.next()) {
-            const Instant at{query.number(0)};
-            samples.push_back(corrected(at, static_cast<std::int32_t>(query.number(1))));
+            const Instant at = query.instant(0);
+            if (samples.size() > already && at <= samples.back().at) {
+                query.failAt(0);
+            }
+            samples.push_back(corrected(at, query.written(1, series.unit)));
             progress_.at(at);
             if (at == read.to) {
                 break;
@@ -155,6 +170,7 @@ class Recorder {
     /// Appends the samples of a series at from <= t < until, keeping those from `start` on in time order. Where two
     /// stand at one instant, the one that was there first stays.
     bool appendSeries(const SeriesRow& series, Interval part, std::vector<Sample>& samples, std::size_t start) {
+        expectSoundEnds(file_, series.id);
         const auto middle = static_cast<std::ptrdiff_t>(samples.size());
         if (const auto read = readIn(file_, series.id, part)) {
             progress_.begin(*read);

@@ -6,6 +6,7 @@
 #include <array>
 #include <tuple>
 
+#include "core/logbook/amendment_json.h"
 #include "core/logbook/amendment_rules.h"
 #include "core/logbook/reading_slice.h"
 #include "core/logbook/replacement_rules.h"
@@ -91,6 +92,7 @@ void setUpConnection(DatabaseFile& file) {
         "PRAGMA foreign_keys = ON; PRAGMA synchronous = EXTRA; PRAGMA page_size = " +
         std::to_string(pageBytes));
     provideJsonObject(file);
+    provideAmendedField(file);
     provideReadingSlice(file);
 }
 

@@ -36,7 +36,7 @@ constexpr std::string_view schemaDigestOfOurs = "4bf79181ab8b0a05c7498f655a49ee8
 /// Refuses a file whose tables, indexes or triggers are not exactly those of the ladder's last format.
 void expectOurSchema(DatabaseFile& file, Ladder ladder = migrations);
 /// Refuses a file that holds what its own rules forbid, as only other hands can have written it. Readings are left out:
-/// there are millions of them, and whatever number stands in one can be shown.
+/// there are millions of them, and each is looked at when it is read (the columns of Query).
 void expectSoundRows(DatabaseFile& file);
 
 }  // namespace midden

@@ -91,7 +91,7 @@ bool found(DatabaseFile& file, const char* sql, auto id) {
 
 std::optional<std::string> formerKey(DatabaseFile& file, EntryKind kind, std::int64_t id) {
     Query query{file,
-                "SELECT entry FROM amendment WHERE kind = ? AND became IS NULL AND json_extract(was, '$.id') = ? "
+                "SELECT entry FROM amendment WHERE kind = ? AND became IS NULL AND amended_field(was, 'id') = ? "
                 "ORDER BY id DESC LIMIT 1"};
     query.with(kind, id);
     return query.next() ? std::optional{query.text(0)} : std::nullopt;

@@ -10,6 +10,8 @@ namespace midden {
 struct Logbook::State {
     State(const std::filesystem::path& path, int flags) : file{path, flags} {}
 
+    static State& of(const Logbook& book) { return *book.state_; }
+
     mutable DatabaseFile file;
     bool readOnly = false;
     bool undoing = false;  ///< the edit under way restores what stood before

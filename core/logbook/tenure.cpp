@@ -81,7 +81,7 @@ std::vector<Tenure> tenuresOf(DatabaseFile& file, BatchId batch) {
         Query query{file, "SELECT since, bin FROM stay WHERE batch = ?"};
         query.with(batch);
         while (query.next()) {
-            stays.push_back({{query.number(0)}, BinId{query.number(1)}});
+            stays.push_back({query.instant(0), BinId{query.number(1)}});
         }
     }
     std::vector<Tenure> own;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
+#include "core/quantities/sha256.h"
 #include "tests/core/logbook/stewards.h"
 
 using namespace midden;
@@ -208,8 +209,8 @@ TEST_CASE("certificates of both copies are kept") {
     const Stewards stewards;
     auto ada = stewards.ada();
     auto grace = stewards.grace();
-    ada.storeCertificate({"1", spring(ada), at(5).at, std::string(64, 'a'), "one", ""});
-    grace.storeCertificate({"2", spring(grace), at(6).at, std::string(64, 'b'), "two", ""});
+    ada.storeCertificate({"1", spring(ada), at(5).at, sha256("one"), "one", ""});
+    grace.storeCertificate({"2", spring(grace), at(6).at, sha256("two"), "two", ""});
     ada.merge(grace);
     CHECK(ada.certificates(spring(ada)).size() == 2);
     checkAgreed(ada, grace);
