@@ -126,11 +126,11 @@ std::vector<const char*> alwaysSaid(EntryKind kind) {
     return {};
 }
 
-bool isSoundValue(EntryKind kind, const Query& row, int column) {
-    if (row.isNull(column)) {
+bool isSoundValue(EntryKind kind, const std::optional<std::string>& text) {
+    if (!text) {
         return true;
     }
-    const auto entry = amendedEntry(row.text(column));
+    const auto entry = amendedEntry(*text);
     const auto fields = alwaysSaid(kind);
     return entry && std::all_of(fields.begin(), fields.end(), [&](const char* field) {
                return entry->contains(field) && !entry->at(field).is_null();
@@ -149,10 +149,12 @@ bool isSoundName(EntryKind kind, const std::string& entry) {
     return read.ec == std::errc{} && read.ptr == end && entry.find('/') < last && at >= firstSecond && at <= lastSecond;
 }
 
-/// The rank climbs from the clock's time by one a correction.
-bool isSoundTime(const Query& row, int amended, int rank) {
-    const auto lies = [](std::int64_t second, std::int64_t most) { return second >= firstSecond && second <= most; };
-    return lies(row.number(amended), lastSecond) && (row.isNull(rank) || lies(row.number(rank), 2 * lastSecond));
+bool lies(std::int64_t second, std::int64_t most) {
+    return second >= firstSecond && second <= most;
+}
+
+std::optional<std::string> maybeText(const Query& row, int column) {
+    return row.isNull(column) ? std::nullopt : std::optional{row.text(column)};
 }
 
 }  // namespace
@@ -176,16 +178,25 @@ void provideAmendedField(DatabaseFile& file) {
                                             amendedField, nullptr, nullptr));
 }
 
+bool isSound(const KeptAmendment& amendment) {
+    const bool isSoundRank = !amendment.rank || lies(*amendment.rank, 2 * lastSecond);
+    return lies(amendment.amended, lastSecond) && isSoundRank && isSoundName(amendment.kind, amendment.entry) &&
+           isSoundValue(amendment.kind, amendment.was) && isSoundValue(amendment.kind, amendment.became);
+}
+
 std::vector<std::string> unreadableAmendments(DatabaseFile& file) {
     std::vector<std::string> sentences;
     Query query{file, "SELECT kind, amended, rank, key, entry, was, became FROM amendment ORDER BY amended, id"};
     while (query.next()) {
-        const auto kind = query.choice(0, EntryKind::place);
-        const bool isSound = isSoundTime(query, 1, 2) && isSoundName(kind, query.text(4)) &&
-                             isSoundValue(kind, query, 5) && isSoundValue(kind, query, 6);
-        if (!isSound) {
-            sentences.push_back("Amendment " + query.text(3) + " (" + nounOf(kind) + ", " + isoUtc({query.number(1)}) +
-                                ") cannot be read.");
+        const KeptAmendment amendment{query.choice(0, EntryKind::place),
+                                      query.text(4),
+                                      query.number(1),
+                                      query.maybeNumber(2),
+                                      maybeText(query, 5),
+                                      maybeText(query, 6)};
+        if (!isSound(amendment)) {
+            sentences.push_back("Amendment " + query.text(3) + " (" + nounOf(amendment.kind) + ", " +
+                                isoUtc({amendment.amended}) + ") cannot be read.");
         }
     }
     return sentences;

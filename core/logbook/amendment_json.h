@@ -20,6 +20,18 @@ std::optional<nlohmann::json> amendedEntry(std::string_view text);
 /// the place of json_extract(), which gives up the whole statement over a text that is not JSON.
 void provideAmendedField(DatabaseFile& file);
 
+/// What is checked of an amendment, as the file keeps it.
+struct KeptAmendment {
+    EntryKind kind{};
+    std::string entry;
+    std::int64_t amended = 0;
+    std::optional<std::int64_t> rank;  ///< climbs from the clock's time by one a correction
+    std::optional<std::string> was;
+    std::optional<std::string> became;
+};
+/// Can a rule of the file have written it?
+bool isSound(const KeptAmendment& amendment);
+
 /// Those amendments that no rule of the file can have written, one sentence each, oldest first: an old or new value
 /// that cannot be read or lacks what such an entry has, a time that cannot be.
 std::vector<std::string> unreadableAmendments(DatabaseFile& file);

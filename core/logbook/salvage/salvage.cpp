@@ -6,9 +6,11 @@
 #include <algorithm>
 #include <array>
 #include <fstream>
+#include <map>
 #include <system_error>
 
 #include "core/files/destination.h"
+#include "core/logbook/amendment_json.h"
 #include "core/logbook/copying.h"
 #include "core/logbook/salvage/found_rows.h"
 #include "core/logbook/salvage/trees.h"
@@ -106,8 +108,26 @@ std::vector<std::string> standInsOf(DatabaseFile& book) {
     return names;
 }
 
+template <class T>
+std::optional<T> maybe(const salvage::Row& row, std::size_t column) {
+    const auto* value = std::get_if<T>(&row.values.at(column));
+    return value == nullptr ? std::nullopt : std::optional{*value};
+}
+
+/// An amendment with a byte gone wrong tells nobody anything, and no book with it could be merged.
+bool isReadable(const salvage::Row& amendment) {
+    const auto kind = maybe<std::int64_t>(amendment, 2).value_or(-1);
+    return kind >= 0 && kind <= static_cast<std::int64_t>(EntryKind::place) &&
+           isSound({static_cast<EntryKind>(kind), maybe<std::string>(amendment, 3).value_or(""),
+                    maybe<std::int64_t>(amendment, 9).value_or(0), maybe<std::int64_t>(amendment, 12),
+                    maybe<std::string>(amendment, 7), maybe<std::string>(amendment, 8)});
+}
+
 /// Certificates whose record no longer has the digest they were issued with are no longer those that were issued.
 bool isGenuine(const salvage::TreeShape& shape, const salvage::Row& row, const Digester& digester) {
+    if (shape.name == "amendment") {
+        return isReadable(row);
+    }
     return shape.name != "certificate" || !digester ||
            digester(std::get<std::string>(row.values.at(6))) == std::get<std::string>(row.values.at(4));
 }
@@ -115,13 +135,13 @@ bool isGenuine(const salvage::TreeShape& shape, const salvage::Row& row, const D
 SalvageReport fill(DatabaseFile& book, const salvage::Pages& pages, const Digester& digester) {
     const auto shapes = salvage::shapesOf(book);
     salvage::FoundRows found{book, shapes};
-    std::int64_t spoilt = 0;
+    std::map<std::string, std::int64_t> spoilt;
     Transaction transaction{book};
     const auto finds = salvage::findRows(pages, shapes, [&](const salvage::TreeShape& shape, salvage::Row&& row) {
         if (isGenuine(shape, row, digester)) {
             found.add(shape, row);
         } else {
-            ++spoilt;
+            ++spoilt[shape.name];
         }
     });
     salvage::compose(book);
@@ -131,7 +151,7 @@ SalvageReport fill(DatabaseFile& book, const salvage::Pages& pages, const Digest
         const auto shape =
             std::find_if(shapes.begin(), shapes.end(), [&](const auto& s) { return s.name == name.table; });
         report.kinds.push_back(kindOf(book, name, finds.at(static_cast<std::size_t>(shape - shapes.begin()))));
-        report.kinds.back().lost += std::string_view{name.table} == "certificate" ? spoilt : 0;
+        report.kinds.back().lost += spoilt[name.table];
     }
     report.standIns = standInsOf(book);
     return report;
