@@ -127,7 +127,7 @@ std::span<const NotCompared> notCompared() {
 std::vector<OnlyIn> compare(const Logbook& book, const std::filesystem::path& copy) {
     DatabaseFile both{book.file(), SQLITE_OPEN_READWRITE};
     setUpConnection(both);
-    const auto name = copy.u8string();
+    const auto name = std::filesystem::absolute(copy).u8string();  // never "file:…", which SQLite takes for a link
     Query{both, "ATTACH ? AS other"}.with(std::string{name.begin(), name.end()}).run();
     const ReadTransaction moment{both};
     numberSeries(both);

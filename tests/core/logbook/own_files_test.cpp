@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
+#include "core/logbook/comparison.h"
 #include "core/logbook/database.h"
 #include "core/logbook/inside.h"
 #include "tests/core/logbook/books.h"
