@@ -52,10 +52,10 @@ void collectReadings(DatabaseFile& file, const Tenure& tenure, std::vector<Amend
 void collectOutside(DatabaseFile& file, const Tenure& tenure, std::vector<AmendmentRow>& rows) {
     static const std::string sql =
         std::string{columns} +
-        "WHERE a.kind = 0 AND (a.bin = ?1 OR a.bin IS NULL) AND json_extract(ifnull(a.was, a.became), '$.position') = "
-        "''"
+        "WHERE a.kind = 0 AND (a.bin = ?1 OR a.bin IS NULL)"
+        " AND coalesce(amended_field(a.was, 'position'), amended_field(a.became, 'position')) = ''"
         " AND ((a.at >= ?2 AND a.at < ?3)"
-        "   OR (json_extract(a.became, '$.at') >= ?2 AND json_extract(a.became, '$.at') < ?3))";
+        "   OR (amended_field(a.became, 'at') >= ?2 AND amended_field(a.became, 'at') < ?3))";
     Query query{file, sql.c_str()};
     query.with(tenure.bin, tenure.from, tenure.until);
     collect(query, rows);
