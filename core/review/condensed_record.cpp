@@ -46,15 +46,18 @@ struct Sieve {
     }
 };
 
-/// Where credited runs begin and end: both readings wherever one qualifies and the next does not or comes too late,
-/// and never more than the longest gap between two that are kept.
+/// Where credited runs begin and end, with the thermometer's error held against the readings and without: both readings
+/// wherever one qualifies and the next does not or comes too late, and never more than the longest gap between two that
+/// are kept.
 void keepRuns(Sieve& sieve, const HoldTarget& target) {
-    const Limits limits{target.threshold};
+    const auto changesAt = [&](Allowance allowance, std::size_t i) {
+        const Limits limits{target.threshold};
+        return qualifies(sieve.samples[i - 1], limits, allowance) != qualifies(sieve.samples[i], limits, allowance);
+    };
     std::size_t last = 0;
     sieve.keep(0);
     for (std::size_t i = 1; i < sieve.samples.size(); ++i) {
-        const bool changes = qualifies(sieve.samples[i - 1], limits, Allowance::applied) !=
-                             qualifies(sieve.samples[i], limits, Allowance::applied);
+        const bool changes = changesAt(Allowance::applied, i) || changesAt(Allowance::ignored, i);
         const bool isGap = sieve.samples[i].at - sieve.samples[i - 1].at > target.maxGap;
         const bool isFar = sieve.samples[i].at - sieve.samples[last].at > target.maxGap;
         if (changes || isGap || isFar) {

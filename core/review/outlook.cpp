@@ -53,12 +53,19 @@ std::optional<RunningHold> holdOf(const View& view) {
     const auto& target = view.settings.stalls.target;
     const auto since = view.progress.holdingSince(view.lastEntry);
     const auto lastCommon = view.progress.lastCommonReading();
-    if (!since || !lastCommon || view.lastEntry - *lastCommon > target.maxGap) {
+    if (!since || !lastCommon) {
         return std::nullopt;
     }
     const Seconds credited = view.progress.runningRun(view.lastEntry);
     return RunningHold{*since, credited, std::max(Seconds{}, target.hold - credited), *since + target.hold,
                        *lastCommon + target.maxGap};
+}
+
+void breakHold(BinOutlook& outlook) {
+    if (outlook.hold->credited.count > 0) {
+        outlook.broken = BrokenHold{outlook.hold->readBy, outlook.hold->credited};
+    }
+    outlook.hold.reset();
 }
 
 /// The readings of the trend's window after the last gap.
@@ -136,6 +143,9 @@ void addWarnings(const View& view, BinOutlook& outlook) {
 }
 
 void addReadings(const View& view, BinOutlook& outlook) {
+    if (outlook.broken && !outlook.targetShown) {
+        outlook.due.push_back({DueKind::holdBroke, outlook.broken->at});
+    }
     if (outlook.hold && !outlook.targetShown) {
         outlook.due.push_back({DueKind::keepHold, outlook.hold->readBy});
         outlook.due.push_back({DueKind::completeHold, outlook.hold->completes});
@@ -182,15 +192,37 @@ BinOutlook outlookOf(const BatchRecord& record, const std::vector<Stall>& stalls
     outlook.curingSince = curingSince(view);
     outlook.targetShown = view.progress.isShown(view.lastEntry);
     outlook.credited = view.progress.longestRun(view.lastEntry);
+    outlook.asRead =
+        TargetProgress{record, settings.stalls.target, materials, Allowance::ignored}.longestRun(view.lastEntry);
     outlook.missing = std::max(Seconds{}, settings.stalls.target.hold - outlook.credited);
     outlook.hold = holdOf(view);
-    if (!stalls.empty() && !stalls.back().to) {
+    outlook = outlookAt(std::move(outlook), view.lastEntry);
+    if (!stalls.empty() && !stalls.back().to && !record.batch.finished) {
         outlook.stall = stalls.back();
     }
     outlook.phase = phaseOf(view, outlook);
     outlook.projection = projectionOf(view.rounds, settings);
     addWarnings(view, outlook);
     addReadings(view, outlook);
+    return outlook;
+}
+
+BinOutlook outlookAt(BinOutlook outlook, Instant now) {
+    if (!outlook.hold || now <= outlook.hold->readBy) {
+        return outlook;
+    }
+    breakHold(outlook);
+    std::erase_if(outlook.due, [](const Due& due) {
+        return due.kind == DueKind::holdWillBreak || due.kind == DueKind::completeHold;
+    });
+    for (Due& due : outlook.due) {
+        if (due.kind == DueKind::keepHold) {
+            due.kind = DueKind::holdBroke;
+        }
+    }
+    if (!outlook.broken) {
+        std::erase_if(outlook.due, [](const Due& due) { return due.kind == DueKind::holdBroke; });
+    }
     return outlook;
 }
 

@@ -53,6 +53,12 @@ struct RunningHold {
     Instant readBy;     ///< the first position's credit is lost when it is not read by then
 };
 
+/// A hold that ran until its next reading was overdue. Missed readings of that time, typed in later, make it run again.
+struct BrokenHold {
+    Instant at;  ///< the last reading that every position had, and the target's longest gap
+    Seconds credited;
+};
+
 /// Where the next round is likely to find the warmest position: a band, never a line.
 struct Projection {
     HeatPoint from;
@@ -66,6 +72,7 @@ struct Projection {
 enum class DueKind {
     openUp,         ///< too hot: let heat out
     findCause,      ///< stalled
+    holdBroke,      ///< the next reading did not come in time
     holdWillBreak,  ///< at this rate the coolest place falls below the target's threshold before the hold is complete
     wentCold,       ///< below the hot line before the target is shown, not yet long enough to be called a stall
     willGoCold,     ///< at this rate the warmest place falls below the hot line before the target is shown
@@ -84,18 +91,30 @@ struct BinOutlook {
     Phase phase = Phase::unread;
     std::optional<Round> last;
     bool targetShown = false;
-    Seconds credited;  ///< the longest run since the last raw addition
+    Seconds credited;  ///< the longest run since the last raw addition, the thermometer's error held against it
+    Seconds asRead;    ///< the same without: no shorter
     Seconds missing;
     std::optional<RunningHold> hold;
-    std::optional<Stall> stall;  ///< the open one
+    std::optional<BrokenHold> broken;  ///< never beside a running one
+    std::optional<Stall> stall;        ///< the open one; none once the batch is finished
     std::optional<Projection> projection;
     std::optional<Instant> curingSince;
     std::vector<Due> due;  ///< most pressing first
+
+    /// As read the longest hold was longer than what is shown for certain: the thermometer's error takes the rest.
+    bool isLongerAsRead() const { return asRead > credited && (!hold || hold->credited == credited); }
+    /// What the next reading would add to: of the hold that runs, else of the longest there was.
+    Seconds holdSoFar() const { return hold ? hold->credited : credited; }
+    Seconds holdStillMissing() const { return hold ? hold->missing : missing; }
 };
 
-/// `stalls` are those of the same record and settings.
+/// As of the record's last entry. `stalls` are those of the same record and settings.
 BinOutlook outlookOf(const BatchRecord& record, const std::vector<Stall>& stalls, const OutlookSettings& settings = {},
                      const Materials& materials = builtInMaterials());
+
+/// The same bin seen at `now`, which is no earlier than its last entry: a hold whose next reading is overdue has
+/// broken, and nothing is promised of it any more.
+BinOutlook outlookAt(BinOutlook outlook, Instant now);
 
 /// No value unless the same way of reckoning was tried often enough on the rounds before.
 std::optional<Projection> projectionOf(const std::vector<Round>& rounds, const OutlookSettings& settings);

@@ -87,12 +87,12 @@ SeasonBatch seasonBatchOf(const BatchRecord& record, const BatchReview& review, 
     batch.stood = {record.batch.started.at, std::max(last, record.batch.started.at + Seconds{1})};
     if (!review.thresholds.empty()) {
         batch.windows = review.thresholds.front().windows;
-        batch.longestRun = review.thresholds.front().whole.longestRun;
     }
     const auto target = std::find_if(review.criteria.begin(), review.criteria.end(),
                                      [](const Judgement& judgement) { return judgement.criterion.id == targetId; });
     if (target != review.criteria.end()) {
         batch.target = target->verdict;
+        batch.longestRun = target->credited;
     }
     batch.peak = review.peak;
     batch.stalls = std::count_if(review.stalls.begin(), review.stalls.end(),

@@ -19,7 +19,7 @@ struct SeasonBatch {
     Interval stood;   ///< from its start to its finish; while it stands, to its last entry
     bool finished = false;
     IntervalSet windows;                     ///< the credited runs of the whole batch at the target's temperature
-    Seconds longestRun;                      ///< the longest of them
+    Seconds longestRun;                      ///< as read, since raw material was added last: what `target` is judged by
     std::optional<Verdict> target;           ///< no value when the review did not judge it
     std::optional<Peak> peak;                ///< no value without a reading
     std::int64_t stalls = 0;                 ///< early coolings and bins that never heated

@@ -34,7 +34,7 @@ std::optional<TurningsOpen> turningsOpen(const Judgement& judgement, const Batch
     if (recorded >= asked.count) {
         return std::nullopt;
     }
-    TurningsOpen open{judgement.criterion.title, asked.count, recorded, run->from};
+    TurningsOpen open{judgement.criterion.title, asked.count, recorded, run->from, run->to + maxGapFor(*step)};
     for (const auto& aeration : record.aerations) {
         if (aeration.kind == AerationKind::turned && aeration.when.at >= run->from) {
             open.from = aeration.when.at + asked.minimumSpacing.value_or(Seconds{});

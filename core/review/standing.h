@@ -14,7 +14,8 @@ struct TurningsOpen {
     std::string criterion;  ///< its title
     int asked = 0;
     int recorded = 0;
-    Instant from;  ///< turned earlier it would not count; the hold's start where the rule asks for no spacing
+    Instant from;   ///< turned earlier it would not count; the hold's start where the rule asks for no spacing
+    Instant until;  ///< the hold breaks when no reading is taken by then
 };
 
 /// A thermometer the batch was read with.

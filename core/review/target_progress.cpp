@@ -7,7 +7,6 @@
 #include <span>
 
 #include "core/recipe/material.h"
-#include "core/thermal/credit.h"
 
 namespace midden {
 
@@ -35,35 +34,36 @@ Instant completed(const std::vector<std::span<const Sample>>& tracks, Instant fr
     return latest;
 }
 
-IntervalSet wholeRuns(const std::vector<std::span<const Sample>>& tracks, const HoldTarget& target) {
+IntervalSet wholeRuns(const std::vector<std::span<const Sample>>& tracks, const HoldTarget& target,
+                      Allowance allowance) {
     IntervalSet whole;
     for (std::size_t i = 0; i < tracks.size(); ++i) {
-        const auto runs = creditedRuns(tracks[i], {target.threshold}, target.maxGap, Allowance::applied);
+        const auto runs = creditedRuns(tracks[i], {target.threshold}, target.maxGap, allowance);
         whole = i == 0 ? runs : intersection(whole, runs);
     }
     return whole;
 }
 
-/// The latest of the tracks' last readings when all of these qualify and lie close enough together to be one state.
-std::optional<Instant> allQualify(const std::vector<std::span<const Sample>>& tracks, const HoldTarget& target) {
+/// The latest of the tracks' last readings when all of these qualify.
+std::optional<Instant> allQualify(const std::vector<std::span<const Sample>>& tracks, const HoldTarget& target,
+                                  Allowance allowance) {
     if (tracks.empty()) {
         return std::nullopt;
     }
     std::optional<Instant> latest;
-    std::optional<Instant> earliest;
     for (const auto& samples : tracks) {
-        if (samples.empty() || !qualifies(samples.back(), {target.threshold}, Allowance::applied)) {
+        if (samples.empty() || !qualifies(samples.back(), {target.threshold}, allowance)) {
             return std::nullopt;
         }
         latest = std::max(latest.value_or(samples.back().at), samples.back().at);
-        earliest = std::min(earliest.value_or(samples.back().at), samples.back().at);
     }
-    return *latest - *earliest <= target.maxGap ? latest : std::nullopt;
+    return latest;
 }
 
 }  // namespace
 
-TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& target, const Materials& materials) {
+TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& target, const Materials& materials,
+                               Allowance allowance) {
     std::vector<std::span<const Sample>> tracks;
     for (const Track* track : monitoredTracks(record)) {
         const auto& samples = tracks.emplace_back(track->samples);
@@ -80,7 +80,7 @@ TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& targ
         std::vector<std::span<const Sample>> parts;
         std::transform(tracks.begin(), tracks.end(), std::back_inserter(parts),
                        [&](std::span<const Sample> samples) { return between(samples, borders[i], until); });
-        Stage stage{borders[i], wholeRuns(parts, target), allQualify(parts, target), {}, {}};
+        Stage stage{borders[i], wholeRuns(parts, target, allowance), allQualify(parts, target, allowance), {}, {}};
         const auto enough = std::find_if(stage.runs.begin(), stage.runs.end(),
                                          [&](const Interval& run) { return run.length() >= target.hold; });
         if (enough != stage.runs.end()) {

@@ -5,18 +5,19 @@
 #include <vector>
 
 #include "core/review/stall.h"
+#include "core/thermal/credit.h"
 #include "core/thermal/interval.h"
 
 namespace midden {
 
 /// How far a batch has come towards its target, as the record grows: credited over every monitored position of the
-/// whole record, the thermometer's error held against it. Raw material starts the clock again: what was shown before
-/// is shown no longer, because material mixed with untreated counts as untreated (21 CFR 112.51, as reported in
-/// La. Admin. Code tit. 7 § V-1211).
+/// whole record, the thermometer's error held against it unless `allowance` says otherwise. Raw material starts the
+/// clock again: what was shown before is shown no longer, because material mixed with untreated counts as untreated (21
+/// CFR 112.51, as reported in La. Admin. Code tit. 7 § V-1211).
 class TargetProgress {
   public:
-    TargetProgress(const BatchRecord& record, const HoldTarget& target,
-                   const Materials& materials = builtInMaterials());
+    TargetProgress(const BatchRecord& record, const HoldTarget& target, const Materials& materials = builtInMaterials(),
+                   Allowance allowance = Allowance::applied);
 
     /// Has the target been shown by `at`, and no raw material been added since?
     bool isShown(Instant at) const;

@@ -14,7 +14,7 @@ namespace {
 class Finder {
   public:
     Finder(const BinStanding& standing, Today today, const TaskSettings& settings)
-        : standing_{standing}, outlook_{standing.outlook}, today_{today}, settings_{settings} {}
+        : standing_{standing}, outlook_{outlookAt(standing.outlook, today.now)}, today_{today}, settings_{settings} {}
 
     std::vector<Task> find() {
         if (!standing_.batch) {
@@ -43,7 +43,7 @@ class Finder {
         if (outlook_.last) {
             task.read = outlook_.last->warmest;
         }
-        task.credited = outlook_.hold ? outlook_.hold->credited : outlook_.credited;
+        task.credited = outlook_.holdSoFar();
         return tasks_.emplace_back(std::move(task));
     }
 
@@ -95,8 +95,14 @@ class Finder {
     /// The one reading that matters most: of a hold that runs before the usual round.
     void findReading() {
         const Instant usual = outlook_.last->at + settings_.betweenRounds;
-        const bool isHolding = outlook_.hold && !outlook_.targetShown && outlook_.hold->readBy >= today_.now;
-        if (isHolding && findHold(*outlook_.hold, usual)) {
+        if (outlook_.hold && !outlook_.targetShown && findHold(*outlook_.hold, usual)) {
+            return;
+        }
+        if (due(DueKind::holdBroke) != nullptr && outlook_.phase != Phase::curing) {
+            Task& task = put(TaskKind::bridgeGap, Urgency::today);
+            task.until = outlook_.broken->at;
+            task.since = outlook_.last->at;
+            task.credited = outlook_.broken->credited;
             return;
         }
         if (outlook_.phase == Phase::curing || !isToday(usual)) {
@@ -123,7 +129,7 @@ class Finder {
 
     void findTurnings() {
         for (const auto& open : standing_.turnings) {
-            if (isToday(open.from)) {
+            if (isToday(open.from) && today_.now <= open.until) {
                 Task& task = put(TaskKind::turn, Urgency::today);
                 task.until = open.from > today_.now ? std::optional{open.from} : std::nullopt;
                 task.detail = open.criterion;
@@ -158,7 +164,7 @@ class Finder {
     }
 
     const BinStanding& standing_;
-    const BinOutlook& outlook_;
+    BinOutlook outlook_;  ///< at this moment
     Today today_;
     const TaskSettings& settings_;
     std::vector<Task> tasks_;

@@ -14,6 +14,7 @@ enum class TaskKind {
     saveHold,      ///< it cools: at this rate the running hold breaks
     readForHold,   ///< read, or the running hold loses its credit before the usual round
     endHold,       ///< a reading completes the hold
+    bridgeGap,     ///< the running hold broke unread: a missed round that was read brings it back
     readOverdue,   ///< the usual round is past
     tryRemedy,     ///< stalled
     tellCold,      ///< it went cold: a reading from then on tells a stall from a bad moment
@@ -38,11 +39,11 @@ struct Task {
     std::optional<BinId> bin;  ///< no value: it is about a thermometer
     std::optional<BatchId> batch;
     std::string where;             ///< the bin's name, or the thermometer's
-    std::optional<Instant> until;  ///< by when; of endHold, tellCold and turn: from when on
+    std::optional<Instant> until;  ///< by when; of endHold, tellCold and turn: from when on; of bridgeGap: it broke
     std::string detail;            ///< the remedy, the rule's title; else empty
     std::optional<Instant> since;  ///< last read, stalled or logged since, cooled or cured since, last checked
     std::optional<Celsius> read;   ///< the warmest of the last round
-    Seconds credited;              ///< of the running hold
+    Seconds credited;              ///< of the running hold, or of the one that broke
     int asked = 0;                 ///< turnings
     int recorded = 0;              ///< of beginCuring: 1 when it was turned since and stayed cool
 };

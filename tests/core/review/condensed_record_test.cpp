@@ -106,7 +106,8 @@ std::string wordsOf(const BinOutlook& outlook) {
     const auto number = [](auto value) { return " " + std::to_string(value); };
     const auto instant = [&](const std::optional<Instant>& at) { return number(at ? at->utcSeconds : 0); };
     std::string words = nameOf(outlook.phase) + (outlook.targetShown ? " shown" : "") + number(outlook.credited.count) +
-                        number(outlook.missing.count) + instant(outlook.curingSince);
+                        number(outlook.missing.count) + number(outlook.asRead.count) + instant(outlook.curingSince);
+    words += outlook.broken ? "\nbroke" + instant(outlook.broken->at) + number(outlook.broken->credited.count) : "";
     if (outlook.last) {
         words += instant(outlook.last->at) + number(outlook.last->warmest.parts());
     }

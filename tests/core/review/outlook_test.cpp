@@ -77,7 +77,69 @@ TEST_CASE("a later entry shows that the next reading did not come in time") {
     auto record = coreRecord(daily({58, 58}));
     REQUIRE(look(record).hold);
     aerate(record, 61);
-    CHECK_FALSE(look(record).hold);
+    const auto outlook = look(record);
+    CHECK_FALSE(outlook.hold);
+    REQUIRE(outlook.broken);
+    CHECK(outlook.broken->at == atHour(60));
+    CHECK(outlook.broken->credited == hours(24));
+    CHECK(dueOf(outlook, DueKind::holdBroke)->at == atHour(60));
+    CHECK_FALSE(dueOf(outlook, DueKind::completeHold));
+}
+
+TEST_CASE("what is promised at a moment is what reading then comes to") {
+    const Points points = daily({58, 58, 60});
+    const auto record = coreRecord(points);
+    for (double hour = 49; hour < 140; hour += 1) {
+        const auto seen = outlookAt(look(record), atHour(hour));
+        auto readOn = points;
+        readOn.emplace_back(hour, 60);
+        const auto after = look(coreRecord(readOn));
+        CAPTURE(hour);
+        CHECK(seen.hold.has_value() == (after.credited > hours(48)));
+        CHECK(seen.broken.has_value() != seen.hold.has_value());
+        const auto* completes = dueOf(seen, DueKind::completeHold);
+        CHECK((completes != nullptr && *completes->at <= atHour(hour)) == after.targetShown);
+        CHECK((dueOf(seen, DueKind::keepHold) != nullptr) == seen.hold.has_value());
+        CHECK((dueOf(seen, DueKind::holdBroke) != nullptr) == seen.broken.has_value());
+    }
+}
+
+TEST_CASE("the hold as read stands beside the one that is certain") {
+    const auto outlook = look(coreRecord(daily({55.5, 60, 60, 55.5, 40})));
+    CHECK(outlook.credited == hours(24));
+    CHECK(outlook.asRead == hours(72));
+    CHECK(outlook.isLongerAsRead());
+    CHECK_FALSE(look(coreRecord(daily({58, 60, 60}))).isLongerAsRead());
+}
+
+TEST_CASE("a finished batch has no open stall") {
+    auto record = coreRecord(daily({20, 58, 60, 44, 38, 33}));
+    REQUIRE(look(record).stall);
+    record.finished = atHour(130);
+    record.batch.finished = Moment{atHour(130), {}};
+    CHECK_FALSE(look(record).stall);
+    CHECK_FALSE(dueOf(look(record), DueKind::findCause));
+}
+
+TEST_CASE("a missed round typed in later makes the broken hold run again") {
+    const auto broken = outlookAt(look(coreRecord(daily({58, 58, 60}))), atHour(86));
+    REQUIRE(broken.broken);
+    CHECK(broken.broken->at == atHour(84));
+    CHECK(broken.holdSoFar() == hours(48));
+    CHECK_FALSE(dueOf(broken, DueKind::holdWillBreak));
+    const auto mended = outlookAt(look(coreRecord(daily({58, 58, 60, 60}))), atHour(86));
+    REQUIRE(mended.hold);
+    CHECK(mended.hold->credited == hours(72));
+}
+
+TEST_CASE("a place left unread breaks the hold of all of them") {
+    auto record = coreRecord({{0, 60}, {24, 60}, {48, 60}, {72, 60}, {96, 60}});
+    record.tracks.push_back({"side", false, samplesOf({{0, 57}, {24, 57}, {47, 57}})});
+    const auto outlook = look(record);
+    CHECK_FALSE(outlook.hold);
+    REQUIRE(outlook.broken);
+    CHECK(outlook.broken->at == atHour(83));
+    CHECK(outlook.broken->credited == hours(47));
 }
 
 TEST_CASE("from 65 degrees the heat is watched and from 70 the bin is opened up") {

@@ -66,6 +66,19 @@ TEST_CASE("a batch that went cold too early is not shown and its stall is counte
     CHECK(batch.stalls == 1);
 }
 
+TEST_CASE("the hold of the season is the one its target is judged by") {
+    auto record = coreRecord(daily({58, 60, 60, 60, 60, 60}));
+    CHECK(seasonOf(record).longestRun == days(5));
+    add(record, 73);
+    const auto anew = seasonOf(record);
+    CHECK(anew.target == Verdict::notShown);
+    CHECK(anew.longestRun == days(1));
+    // 55.5 °C reaches 55 °C as read, but not with an error of 1 °C held against it.
+    const auto asRead = seasonOf(coreRecord(daily({55.5, 60, 60, 55.5})));
+    CHECK(asRead.target == Verdict::shownWithinError);
+    CHECK(asRead.longestRun == days(3));
+}
+
 TEST_CASE("a batch stood from its start to its finish or to its last entry while it stands") {
     auto record = coreRecord(daily({20, 58, 60}));
     CHECK_FALSE(seasonOf(record).finished);

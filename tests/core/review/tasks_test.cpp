@@ -75,7 +75,27 @@ TEST_CASE("a running hold asks for its reading before its credit is lost and for
     CHECK(hurry.front().until == atHour(84));
     CHECK(taskOf(hurry, TaskKind::readOverdue) == nullptr);
     CHECK(taskOf(tasksOf(early, 85), TaskKind::readForHold) == nullptr);
-    CHECK(taskOf(tasksOf(early, 85), TaskKind::readOverdue) != nullptr);
+}
+
+TEST_CASE("a hold that broke unread asks for the missed round and promises nothing") {
+    const auto record = coreRecord(daily({30, 58, 60, 59}));
+    CHECK(taskOf(tasksOf(record, 108), TaskKind::endHold) != nullptr);
+    const auto tasks = tasksOf(record, 109);
+    CHECK(taskOf(tasks, TaskKind::endHold) == nullptr);
+    CHECK(taskOf(tasks, TaskKind::saveHold) == nullptr);
+    CHECK(taskOf(tasks, TaskKind::readOverdue) == nullptr);
+    const Task* missed = taskOf(tasks, TaskKind::bridgeGap);
+    REQUIRE(missed != nullptr);
+    CHECK(missed->until == atHour(108));
+    CHECK(missed->credited == hours(48));
+    CHECK(missed->since == atHour(72));
+    CHECK(missed->urgency == Urgency::today);
+}
+
+TEST_CASE("a first hot reading that was left alone has lost nothing and is only overdue") {
+    const auto tasks = tasksOf(coreRecord(daily({30, 58})), 70);
+    CHECK(taskOf(tasks, TaskKind::bridgeGap) == nullptr);
+    CHECK(taskOf(tasks, TaskKind::readOverdue) != nullptr);
 }
 
 TEST_CASE("a stall comes with its first remedy and with the time to judge one that was logged") {
@@ -124,10 +144,14 @@ TEST_CASE("a rule in force with turnings asks for the next one from when it woul
     CHECK(turned[0].turnings[0].recorded == 1);
     CHECK(turned[0].turnings[0].from == atHour(142));
     CHECK(taskOf(tasksFor(turned, at(97)), TaskKind::turn) == nullptr);
-    const auto later = tasksFor(turned, at(140));
+    CHECK(turned[0].turnings[0].until == atHour(132));
+    record.tracks[0].samples.push_back(samplesOf({{120, 60}})[0]);
+    const BinStanding readOn[] = {standing(record, {windrow})};
+    const auto later = tasksFor(readOn, at(140));
     REQUIRE(taskOf(later, TaskKind::turn) != nullptr);
     CHECK(taskOf(later, TaskKind::turn)->until == atHour(142));
     CHECK(taskOf(later, TaskKind::turn)->asked == 5);
+    CHECK(taskOf(tasksFor(readOn, at(157)), TaskKind::turn) == nullptr);  // unread since 120: that hold is over
 }
 
 TEST_CASE("a reached hold offers its certificate until one is issued") {
