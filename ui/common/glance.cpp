@@ -60,7 +60,7 @@ Glance glanceAt(const Book& book, const Bin& bin) {
     glance.isPending = standing == nullptr;
     glance.batch = standing == nullptr ? book.log().batch(*batch) : standing->record.batch;
     if (standing != nullptr) {
-        glance.outlook = standing->outlook;
+        glance.outlook = outlookAt(standing->outlook, now);
         addSpark(glance, standing->record, now);
     }
     return glance;

@@ -15,7 +15,7 @@ namespace midden::ui {
 
 class Book;
 
-/// The facts, without a clock and without words.
+/// The facts as they stand at one moment, without words.
 struct Glance {
     Bin bin;
     std::optional<Batch> batch;  ///< no value: nothing stands in it
@@ -25,14 +25,11 @@ struct Glance {
     std::optional<Instant> lastRead;         ///< of any position
     std::vector<std::vector<Sample>> spark;  ///< of the core, or of what is read instead, broken at gaps
     Interval sparkSpan;
-
-    /// Of the hold that runs, otherwise of the longest there was.
-    Seconds credited() const { return outlook.hold ? outlook.hold->credited : outlook.credited; }
 };
 
 constexpr Seconds sparkLength = days(14);
 
-/// The book's clock says which batch stands there and bounds the spark. The target is the book's own.
+/// As of the book's clock, which also says which batch stands there and bounds the spark. The target is the book's own.
 Glance glanceAt(const Book& book, const Bin& bin);
 TemperatureUnit unitOf(const Logbook& logbook);
 
@@ -40,7 +37,10 @@ namespace words {
 
 /// "heating up, 41.0 °C", "hot, 63.5 °C", "stalled: 31 h short", "empty"
 QString phase(const Glance& glance, TemperatureUnit unit);
-/// "52 of 72 h credited", "72 h at 55.0 °C shown"
+/// "31 h short", rounded up: never fewer hours than are missing.
+QString shortBy(Seconds missing);
+QString shortBy(const Stall& stall);
+/// "52 of 72 h credited", "longest hold 64 of 72 h, 72 h as read", "72 h at 55.0 °C shown"
 QString credit(const Glance& glance, TemperatureUnit unit);
 /// What is due, most pressing first: "read by 20:10 today or the hold breaks", "no reading for 41 h".
 QStringList due(const Glance& glance, const TimeZone& zone, Moment now);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QCoreApplication>
+#include <cmath>
 
 #include "ui/common/glance.h"
 #include "ui/common/words.h"
@@ -31,10 +32,8 @@ QString phaseName(Phase phase) {
 }
 
 QString stalled(const Stall& stall) {
-    // Rounded up: never fewer hours than are missing.
-    const Seconds missing{static_cast<std::int64_t>(stall.hoursShort * 3'600.0 + 3'599.0)};
     return stall.kind == StallKind::neverHeated ? tr("stalled: it has not heated")
-                                                : tr("stalled: %1 short").arg(wholeHours(missing));
+                                                : tr("stalled: %1").arg(shortBy(stall));
 }
 
 /// When the bin is to be read, as a sentence that fits the clock.
@@ -53,6 +52,8 @@ QString sentence(const Glance& glance, const Due& due, const TimeZone& zone, Mom
             return tr("too hot: open it up");
         case DueKind::findCause:
             return tr("look for the cause");
+        case DueKind::holdBroke:
+            return tr("it broke at %1; type in any missed round").arg(when);
         case DueKind::holdWillBreak:
             return tr("it cools: the hold may break");
         case DueKind::wentCold:
@@ -73,6 +74,14 @@ QString sentence(const Glance& glance, const Due& due, const TimeZone& zone, Mom
 }
 
 }  // namespace
+
+QString shortBy(Seconds missing) {
+    return tr("%1 short").arg(wholeHours(missing + Seconds{3'599}));
+}
+
+QString shortBy(const Stall& stall) {
+    return shortBy(Seconds{std::llround(stall.hoursShort * 3'600)});
+}
 
 QString phase(const Glance& glance, TemperatureUnit unit) {
     if (!glance.batch) {
@@ -95,9 +104,13 @@ QString credit(const Glance& glance, TemperatureUnit unit) {
     if (glance.outlook.targetShown) {
         return tr("%1 at %2 shown").arg(wholeHours(glance.target.hold), withUnit(glance.target.threshold, unit));
     }
-    const QString hours = hoursOf(glance.credited(), glance.target.hold);
-    const bool broken = !glance.outlook.hold && glance.credited().count > 0;
-    return (broken ? tr("longest hold %1") : tr("%1 credited")).arg(hours);
+    if (glance.outlook.broken) {
+        return tr("hold broke with %1").arg(hoursOf(glance.outlook.broken->credited, glance.target.hold));
+    }
+    const QString hours = hoursOf(glance.outlook.holdSoFar(), glance.target.hold);
+    const bool isOver = !glance.outlook.hold && glance.outlook.credited.count > 0;
+    const QString words = (isOver ? tr("longest hold %1") : tr("%1 credited")).arg(hours);
+    return glance.outlook.isLongerAsRead() ? tr("%1, %2 as read").arg(words, wholeHours(glance.outlook.asRead)) : words;
 }
 
 QStringList due(const Glance& glance, const TimeZone& zone, Moment now) {

@@ -7,6 +7,7 @@
 #include <QMenu>
 #include <QPushButton>
 #include <QStackedWidget>
+#include <QTimer>
 #include <QToolButton>
 #include <algorithm>
 
@@ -15,6 +16,7 @@
 #include "ui/common/book.h"
 #include "ui/common/glance.h"
 #include "ui/common/looked_at.h"
+#include "ui/common/outlooks.h"
 #include "ui/common/waiting_bar.h"
 #include "ui/common/words.h"
 #include "ui/history/entries_part.h"
@@ -24,6 +26,12 @@
 #include "ui/history/why_panel.h"
 
 namespace midden::ui {
+
+namespace {
+
+constexpr int clockMilliseconds = 60'000;
+
+}  // namespace
 
 QString HistoryScreen::spoken() const {
     return line_->text();
@@ -64,6 +72,17 @@ void HistoryScreen::listen() {
         describe(spot);
     });
     connect(why_, &WhyPanel::closed, this, [this] { trace_->markHour({}); });
+    auto* clock = new QTimer{this};
+    connect(clock, &QTimer::timeout, this, [this] {
+        if (isVisible() && book_.isWatching()) {
+            try {
+                tellHours();
+            } catch (const LogbookError&) {
+                // Told a minute later; whatever is wrong with the file will be said elsewhere.
+            }
+        }
+    });
+    clock->start(clockMilliseconds);
 }
 
 void HistoryScreen::showEvent(QShowEvent* event) {
@@ -181,8 +200,7 @@ void HistoryScreen::tellHours() {
     if (!isRead) {
         return;
     }
-    const HoursContext context{outlookSettingsOf(book_.log()).stalls.target, book_.zone(), unitOf(book_.log()),
-                               book_.now()};
+    const HoursContext context{book_.outlooks().target(), book_.zone(), unitOf(book_.log()), book_.now()};
     const QString hours = hoursLeft(batch_->outlook, batch_->isFinished(), context);
     const QString forecast = batch_->isFinished() ? QString{} : forecastWords(batch_->outlook, context);
     hours_->setText(forecast.isEmpty() ? hours : hours + QLatin1Char{'\n'} + forecast);

@@ -16,9 +16,9 @@ struct HoursContext {
     Moment now;
 };
 
-/// Hours credited and short; of a running hold when it completes if readings go on qualifying and the next round is on
-/// time, and how late that may be.
-QString hoursLeft(const BinOutlook& outlook, bool isFinished, const HoursContext& context);
+/// As of `context.now`: hours credited and short; of a running hold when it completes if readings go on qualifying and
+/// the next round is on time, and how late that may be; of one that broke unread since when.
+QString hoursLeft(const BinOutlook& ofRecord, bool isFinished, const HoursContext& context);
 
 /// What the shaded band beyond the last reading is, with the error it was tried with; empty where there is none.
 QString forecastWords(const BinOutlook& outlook, const HoursContext& context);

@@ -24,6 +24,7 @@ QVariant TaskModel::data(const QModelIndex& index, int role) const {
     const TaskLine& line = lines_.at(static_cast<std::size_t>(index.row()));
     switch (role) {
         case Qt::DisplayRole:
+        case Qt::ToolTipRole:
             return line.where;
         case Qt::AccessibleTextRole:
             return line.spoken();

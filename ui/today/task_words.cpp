@@ -51,6 +51,8 @@ QString Teller::what() const {
             return tr("Read every position, or its hold breaks");
         case TaskKind::endHold:
             return tr("Read every position to complete its hold");
+        case TaskKind::bridgeGap:
+            return tr("Type in any missed round, or its hold begins anew");
         case TaskKind::readOverdue:
         case TaskKind::read:
             return tr("Read it");
@@ -87,6 +89,9 @@ QString Teller::until() const {
     if (!task_.until) {
         return task_.urgency == Urgency::soon ? QString{} : tr("today");
     }
+    if (task_.kind == TaskKind::bridgeGap) {
+        return tr("broke at %1").arg(near(*task_.until));
+    }
     if (task_.kind == TaskKind::readOverdue) {
         return tr("was due at %1").arg(near(*task_.until));
     }
@@ -108,9 +113,13 @@ QString Teller::ofReadings() const {
         case TaskKind::keepHot:
             return tr("As its readings fall now, its warmest place passes %1 at that time.").arg(hot);
         case TaskKind::readForHold:
-            return tr("%1. Read later than that, the hold that is running loses its credit.").arg(credit());
+            return tr("%1. Read later than that, the hold breaks.").arg(credit());
         case TaskKind::endHold:
             return tr("%1. A round with every position at %2 or above completes it.").arg(credit(), threshold);
+        case TaskKind::bridgeGap:
+            return tr("No reading for %1, so the hold broke with %2. A round that was read in that time, typed in with "
+                      "its own time, brings it back.")
+                .arg(words::lasting(context_.now.at - *task_.since), credit());
         case TaskKind::readOverdue:
             return tr("No reading for %1.").arg(words::lasting(context_.now.at - *task_.since));
         default:

@@ -177,7 +177,7 @@ void CardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
         lines.skip(step);
         drawShare(*painter, lines.next(2), index.data(CardModel::shareRole).toDouble(), look);
         lines.skip(step / 2);
-        lines.write(index.data(CardModel::creditRole).toString(), option.font, look.text);
+        lines.wrap(index.data(CardModel::creditRole).toString(), option.font, look.text);
         for (const QString& due : index.data(CardModel::dueRole).toStringList()) {
             lines.wrap(due, option.font, look.muted);
         }
@@ -188,13 +188,14 @@ void CardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
 QSize CardDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
     const int line = QFontMetrics{option.font}.height() + 2;
     const int heading = QFontMetrics{bold(option.font)}.height() + 2;
-    const int words = glanceOf(index).batch ? 2 : 1;
-    int dues = 0;
+    const int width = option.widget->width() - 2 * margin;
+    const QString credit = index.data(CardModel::creditRole).toString();
+    int wrapped = glanceOf(index).batch ? wrappedHeight(credit, option.font, width) + 2 : 0;
     for (const QString& due : index.data(CardModel::dueRole).toStringList()) {
-        dues += wrappedHeight(due, option.font, option.widget->width() - 2 * margin) + 2;
+        wrapped += wrappedHeight(due, option.font, width) + 2;
     }
     const int drawn = glanceOf(index).batch ? step / 2 + sparkHeight + step + 2 + step / 2 : 0;
-    return {100, 2 * margin + heading + words * line + dues + drawn};
+    return {100, 2 * margin + heading + line + wrapped + drawn};
 }
 
 }  // namespace midden::ui

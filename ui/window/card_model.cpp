@@ -13,7 +13,8 @@ namespace {
 constexpr qsizetype mostDue = 2;
 
 double shareOf(const Glance& glance) {
-    return glance.outlook.targetShown ? 1.0 : std::min(1.0, glance.credited().hours() / glance.target.hold.hours());
+    return glance.outlook.targetShown ? 1.0
+                                      : std::min(1.0, glance.outlook.holdSoFar().hours() / glance.target.hold.hours());
 }
 
 }  // namespace
@@ -35,7 +36,7 @@ QVariant CardModel::data(const QModelIndex& index, int role) const {
         case Qt::AccessibleTextRole:
             return spoken(shown);
         case Qt::ToolTipRole:
-            return shown.batch ? words::text(shown.batch->name) : QString{};
+            return words::text(shown.batch ? shown.bin.name + "\n" + shown.batch->name : shown.bin.name);
         case phaseRole:
             return words::phase(shown, unit_);
         case creditRole:
@@ -83,6 +84,9 @@ void CardModel::refresh() {
 }
 
 void CardModel::refreshClock() {
+    for (Glance& glance : glances_) {
+        glance.outlook = outlookAt(std::move(glance.outlook), book_.now().at);
+    }
     if (!glances_.empty()) {
         emit dataChanged(index(0), index(rowCount() - 1));
     }

@@ -24,7 +24,7 @@ class CardModel : public QAbstractListModel {
     const Glance& glance(int row) const { return glances_.at(static_cast<std::size_t>(row)); }
     /// Looks at the book again.
     void refresh();
-    /// Only the clock has moved: the words that say how long ago.
+    /// Only the clock has moved: how long ago it was read, and whether its hold still runs.
     void refreshClock();
 
   private:
