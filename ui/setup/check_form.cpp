@@ -109,7 +109,7 @@ CheckForm::CheckForm(Book& book, const Probe& probe, const ThermometerCheck& ent
 
 void CheckForm::build() {
     const bool isIce = kind_ == CheckKind::ice;
-    addLead(isIce ? iceSteps() : boilingSteps(), isIce ? iceSource() : boilingSource());
+    addLead(isIce ? iceSteps() : boilingSteps(), isIce ? iceSource() : boilingSource())->setTextFormat(Qt::RichText);
     if (!isIce) {
         addBoilingFields();
     }

@@ -75,8 +75,9 @@ ProbeChecks::ProbeChecks(Book& book, ProbeId probe, QWidget* parent)
         }
     });
     connect(bar_, &WithdrawBar::withdrawn, this, [this](const QString& why) {
+        const auto now = this->probe();
         book_.change(Withdraw<ThermometerCheck>{leaving_, words::utf8(why.trimmed())},
-                     tr("check of %1 withdrawn").arg(name_->text()));
+                     tr("check of %1 withdrawn").arg(now ? words::text(now->name) : QString{}));
         ice_->setFocus();
     });
     connect(bar_, &WithdrawBar::kept, this, [this] { ice_->setFocus(); });
@@ -97,6 +98,8 @@ void ProbeChecks::layOut() {
     buttons->addWidget(ice_);
     buttons->addWidget(boiling_);
     buttons->addStretch();
+    name_->setTextFormat(Qt::RichText);
+    name_->setWordWrap(true);
     column_->setContentsMargins(0, 0, 0, 8);
     column_->setSpacing(4);
     for (QLabel* label : {name_, state_, drift_, overdue_}) {
@@ -136,6 +139,7 @@ void ProbeChecks::fillState(const Probe& probe, const std::vector<ThermometerChe
                                  ? tr("stated accuracy ± %1 °C").arg(words::localised(rounded(*probe.accuracy, 1)))
                                  : tr("accuracy not stated, taken as ± 1.0 °C");
     name_->setText(QStringLiteral("<b>%1</b>, %2").arg(name.toHtmlEscaped(), accuracy));
+    name_->setAccessibleName(QStringLiteral("%1, %2").arg(name, accuracy));
     ice_->setAccessibleName(tr("Check %1 in ice").arg(name));
     boiling_->setAccessibleName(tr("Check %1 in boiling water").arg(name));
     fill(state_, checks::stateWords(all, telling));
