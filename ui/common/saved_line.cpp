@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/common/saved_line.h"
 
+#include <QCoreApplication>
 #include <QKeyEvent>
 #include <QPointer>
+#include <algorithm>
 
 namespace midden::ui {
 
@@ -39,6 +41,7 @@ void SavedLine::setStored(const QString& text) {
     const bool keep = isPending();
     stored_ = text;
     if (!keep) {
+        wasHandedOver_ = false;
         handedOver_ = text;
         this->text() == text ? forgetTyping(*this) : setText(text);
     }
@@ -52,6 +55,7 @@ void SavedLine::giveAway(const std::function<bool(const QString&)>& take) {
     if (!take(given) && stillThere) {
         setText(given);
         handedOver_ = stored_;
+        wasHandedOver_ = true;
     }
 }
 
@@ -59,10 +63,12 @@ void SavedLine::goOnFrom(const SavedLine& other) {
     setText(other.text());
     stored_ = other.stored_;
     handedOver_ = other.handedOver_;
+    wasHandedOver_ = other.wasHandedOver_;
     Caret{other}.putInto(*this);
 }
 
 void SavedLine::setTaken() {
+    wasHandedOver_ = false;
     stored_ = text();
     handedOver_ = stored_;
     forgetTyping(*this);
@@ -71,6 +77,8 @@ void SavedLine::setTaken() {
 void SavedLine::handOver() {
     if (text() != handedOver_) {
         handedOver_ = text();
+        wasHandedOver_ = true;
+        QCoreApplication::postEvent(window(), new QEvent{lineHandedOver});  // this line may be gone by then
         emit typed(text());
     }
 }
@@ -83,6 +91,11 @@ void SavedLine::keyPressEvent(QKeyEvent* event) {
             emit enterPressed();
             return;
         case Qt::Key_Escape:
+            if (!isPending()) {
+                event->ignore();  // nothing to take back here: it may close what is open around it
+                selectAll();
+                return;
+            }
             setText(stored_);
             selectAll();
             handOver();
@@ -105,6 +118,11 @@ void SavedLine::focusOutEvent(QFocusEvent* event) {
         handOver();
     }
     QLineEdit::focusOutEvent(event);
+}
+
+int refusedIn(const QWidget& window) {
+    const auto lines = window.findChildren<const SavedLine*>();
+    return static_cast<int>(std::ranges::count_if(lines, &SavedLine::isRefused));
 }
 
 }  // namespace midden::ui

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QEvent>
 #include <QLineEdit>
 #include <functional>
 
@@ -21,6 +22,8 @@ class SavedLine : public QLineEdit {
     void setStored(const QString& text);
     /// Typed, but not what the book holds.
     bool isPending() const { return text() != stored_; }
+    /// Handed over, and not taken.
+    bool isRefused() const { return isPending() && wasHandedOver_; }
     /// The book took the text as it stands.
     void setTaken();
     /// Hands over what is typed, and is empty for the next thing when `take` took it; else the text stays, and is
@@ -45,6 +48,13 @@ class SavedLine : public QLineEdit {
   private:
     QString stored_;
     QString handedOver_;
+    bool wasHandedOver_ = false;  ///< since something was stored last
 };
+
+/// The window is sent one whenever a line in it was handed over, taken or not.
+inline const auto lineHandedOver = static_cast<QEvent::Type>(QEvent::registerEventType());
+
+/// How many lines of a window hold something that was handed over and not taken.
+int refusedIn(const QWidget& window);
 
 }  // namespace midden::ui

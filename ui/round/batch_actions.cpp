@@ -7,11 +7,14 @@
 #include <QVBoxLayout>
 #include <array>
 
+#include "ui/common/elided_label.h"
 #include "ui/common/flow_layout.h"
 
 namespace midden::ui {
 
 namespace {
+
+constexpr int batchLetters = 90;
 
 struct Offer {
     BatchActions::Kind kind;
@@ -37,7 +40,7 @@ constexpr std::array offers{
 
 }  // namespace
 
-BatchActions::BatchActions(QWidget* parent) : QWidget{parent}, batch_{new QLabel{this}} {
+BatchActions::BatchActions(QWidget* parent) : QWidget{parent}, batch_{new ElidedLabel{{}, this, batchLetters}} {
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(8);

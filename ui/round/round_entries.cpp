@@ -70,6 +70,7 @@ void RoundScreen::enterReading(std::size_t index, const QString& text) {
     const bool refused = !entry.written && !entry.question.isEmpty();
     table_->question(index, entry.question.isEmpty() ? QString{} : tr("%1 F2 goes back to it.").arg(entry.question));
     if (refused) {
+        sayComplete();
         return;
     }
     const QString label = QStringLiteral("%1, %2").arg(words::text(row.bin.name), words::text(row.position));
@@ -81,6 +82,7 @@ void RoundScreen::enterReading(std::size_t index, const QString& text) {
     } else {
         table_->cell(index)->setRefused();
         table_->question(index, tr("Not saved. Enter tries again."));
+        sayComplete();
     }
 }
 
@@ -140,8 +142,15 @@ void RoundScreen::sayComplete() {
         std::count_if(plan_.rows.begin(), plan_.rows.end(), [](const RoundRow& row) { return !row.isEmptyBin(); });
     const auto typed =
         std::count_if(plan_.rows.begin(), plan_.rows.end(), [](const RoundRow& row) { return row.now.has_value(); });
+    const int refused = refusedIn(*table_);
     if (plan_.readOnly) {
         summary_->setText(tr("This book is open for reading only: nothing can be typed."));
+    } else if (refused > 0) {
+        summary_->setText(
+            tr("%1 of %2 read. %3")
+                .arg(typed)
+                .arg(cells)
+                .arg(refused == 1 ? tr("1 number is not saved.") : tr("%1 numbers are not saved.").arg(refused)));
     } else if (cells > 0 && typed == cells) {
         summary_->setText(typed == 1 ? tr("Round complete: 1 reading, saved.")
                                      : tr("Round complete: %1 readings, all saved.").arg(typed));

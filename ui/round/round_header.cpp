@@ -76,7 +76,8 @@ RoundHeader::RoundHeader(QWidget* parent)
     probe_->setToolTip(
         tr("“As before” is, for each place, the thermometer of its last reading. "
            "Its ice and boiling checks correct what you type."));
-    probe_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    probe_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    probe_->setMinimumContentsLength(20);
     probeGroup_ = together({probeLabel, probe_});
 
     auto* row = new FlowLayout{24, this};

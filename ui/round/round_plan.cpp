@@ -121,7 +121,8 @@ void addRows(RoundPlan& plan, const Logbook& logbook, const std::vector<LastRead
              std::optional<Instant> now) {
     const Instant round = plan.when.at;
     auto occupant = now ? newcomer(logbook, bin.id, round, *now) : std::nullopt;
-    if (!occupant) {
+    const bool isEmptied = now && !logbook.batchStanding(bin.id, *now);  // as its card says
+    if (!occupant && !isEmptied) {
         occupant = occupantOf(logbook, bin.id, newest, round);
     }
     if (!occupant) {

@@ -6,6 +6,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "ui/common/elided_label.h"
 #include "ui/common/hairline.h"
 #include "ui/common/kept_typing.h"
 #include "ui/common/late.h"
@@ -17,6 +18,8 @@
 namespace midden::ui {
 
 namespace {
+
+constexpr int nameLetters = 22;
 
 enum Column { binColumn, positionColumn, lastColumn, agoColumn, nowColumn, changeColumn, meaningColumn, columns };
 
@@ -105,7 +108,7 @@ void RoundTable::rebuild(const RoundPlan& plan) {
         const RoundRow& row = plan.rows[i];
         if (row.firstOfBin) {
             grid_->addWidget(new Hairline{Qt::Horizontal, body_}, gridRow++, 0, 1, columns);
-            auto* name = put(words::text(row.bin.name), gridRow, binColumn);
+            auto* name = putName(words::text(row.bin.name), gridRow, binColumn);
             QFont bold = name->font();
             bold.setWeight(QFont::DemiBold);
             name->setFont(bold);
@@ -134,6 +137,12 @@ QLabel* RoundTable::put(const QString& words, int row, int column, Qt::Alignment
     return label;
 }
 
+QLabel* RoundTable::putName(const QString& name, int row, int column) {
+    auto* label = new ElidedLabel{name, body_, nameLetters};
+    grid_->addWidget(label, row, column, Qt::AlignVCenter);
+    return label;
+}
+
 void RoundTable::addHeadings(const RoundPlan& plan) {
     const QString unit = words::unitName(plan.unit);
     const auto heading = [&](const QString& words, Column column, Qt::Alignment alignment = Qt::AlignLeft) {
@@ -149,7 +158,7 @@ void RoundTable::addHeadings(const RoundPlan& plan) {
 
 void RoundTable::addLine(const RoundRow& row, int gridRow, std::size_t index) {
     Line& line = lines_[index];
-    put(words::text(row.position), gridRow, positionColumn);
+    putName(words::text(row.position), gridRow, positionColumn);
     line.last = put({}, gridRow, lastColumn, Qt::AlignRight);
     line.ago = put({}, gridRow, agoColumn);
     setTone(*line.ago, Tone::quiet);

@@ -58,6 +58,7 @@ class RoundTable : public QWidget {
     void addEmptyBin(const RoundRow& row, int gridRow, std::size_t index);
     void fill(const RoundRow& row, Line& line, TemperatureUnit unit, Moment now);
     void showMeaning(Line& line);
+    QLabel* putName(const QString& name, int row, int column);
     QLabel* put(const QString& words, int row, int column, Qt::Alignment alignment = Qt::AlignLeft);
 
     QGridLayout* grid_ = nullptr;
