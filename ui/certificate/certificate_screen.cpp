@@ -17,6 +17,7 @@
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/criteria_choice.h"
 #include "ui/certificate/page_view.h"
+#include "ui/common/flow_layout.h"
 #include "ui/common/hairline.h"
 #include "ui/common/looked_at.h"
 #include "ui/common/prompts.h"
@@ -26,7 +27,9 @@
 namespace midden::ui {
 
 namespace {
-constexpr int sideWidth = 384;
+// Of the side, in letters.
+constexpr int leastSide = 30;
+constexpr int widestSide = 54;
 
 QLabel* plainLabel(QWidget* parent) {
     auto* label = new QLabel{parent};
@@ -64,21 +67,23 @@ CertificateScreen::CertificateScreen(Book& book, Prompts& prompts, QWidget* pare
     waiting_->layout()->setContentsMargins(16, 8, 16, 8);
     left->addWidget(waiting_);
     left->addWidget(pages, 1);
-    row->addLayout(left, 1);
+    row->addLayout(left, 3);
     row->addWidget(new Hairline{Qt::Vertical, this});
-    row->addWidget(makeSide());
+    row->addWidget(makeSide(), 2);
     setTabOrder(pages, batches_);
     connectParts();
 }
 
 QWidget* CertificateScreen::makeSide() {
     auto* side = new QWidget{this};
-    side->setFixedWidth(sideWidth);
+    const int letter = side->fontMetrics().averageCharWidth();
+    side->setMinimumWidth(leastSide * letter);
+    side->setMaximumWidth(widestSide * letter);
     makeParts(side);
     auto* list = scrolling(criteria_, side);
     list->setObjectName(QStringLiteral("certificateCriteria"));
     list->setAccessibleName(tr("Criteria"));
-    auto* buttons = new QHBoxLayout;
+    auto* buttons = new FlowLayout{8};
     buttons->addWidget(save_);
     buttons->addWidget(print_);
     auto* check = new QHBoxLayout;

@@ -89,7 +89,7 @@ int FlowLayout::place(const QRect& rect, bool really) const {
         const Line line = lineFrom(next, rect.width());
         int x = rect.left();
         for (; next < line.end; ++next) {
-            const QSize size = sizeOf(next);
+            const QSize size = sizeOf(next).boundedTo({rect.width(), QWIDGETSIZE_MAX});
             if (really && !size.isEmpty()) {
                 items_[next]->setGeometry({{x, y + (line.height - size.height()) / 2}, size});
             }

@@ -66,6 +66,20 @@ void HouseStyle::drawComplexControl(ComplexControl control, const QStyleOptionCo
     painter->restore();
 }
 
+/// A choice that is too narrow for what it shows says so.
+void HouseStyle::drawControl(ControlElement element, const QStyleOption* option, QPainter* painter,
+                             const QWidget* widget) const {
+    const auto* choice = qstyleoption_cast<const QStyleOptionComboBox*>(option);
+    if (element != CE_ComboBoxLabel || choice == nullptr || choice->editable) {
+        QProxyStyle::drawControl(element, option, painter, widget);
+        return;
+    }
+    QStyleOptionComboBox shown{*choice};
+    const int room = subControlRect(CC_ComboBox, choice, SC_ComboBoxEditField, widget).width() - 2;
+    shown.currentText = choice->fontMetrics.elidedText(choice->currentText, Qt::ElideRight, room);
+    QProxyStyle::drawControl(element, &shown, painter, widget);
+}
+
 QSize HouseStyle::sizeFromContents(ContentsType type, const QStyleOption* option, const QSize& size,
                                    const QWidget* widget) const {
     QSize wanted = QProxyStyle::sizeFromContents(type, option, size, widget);

@@ -11,6 +11,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "ui/common/flow_layout.h"
 #include "ui/common/named_button.h"
 #include "ui/common/prompts.h"
 #include "ui/common/tone.h"
@@ -59,7 +60,8 @@ void CopiesPage::layOut() {
     list_->setObjectName(QStringLiteral("copiesList"));
     list_->setAccessibleName(tr("Copies, newest first"));
     list_->setFrameShape(QFrame::NoFrame);
-    list_->setMinimumWidth(list_->fontMetrics().averageCharWidth() * 44);
+    list_->setMinimumWidth(list_->fontMetrics().averageCharWidth() * 30);
+    list_->setMaximumWidth(list_->fontMetrics().averageCharWidth() * 44);
     explained_->setObjectName(QStringLiteral("copiesExplained"));
     inside_->setObjectName(QStringLiteral("copiesInside"));
     none_->setObjectName(QStringLiteral("copiesNone"));
@@ -73,14 +75,12 @@ void CopiesPage::layOut() {
     auto* middle = new QHBoxLayout;
     middle->setSpacing(24);
     middle->addWidget(none_, 1);
-    middle->addWidget(list_);
+    middle->addWidget(list_, 1);
     middle->addWidget(inside_, 1);
-    auto* buttons = new QHBoxLayout;
-    buttons->setSpacing(8);
+    auto* buttons = new FlowLayout{8};
     for (QPushButton* each : {restore_, replace_, salvage_, back_}) {
         buttons->addWidget(each);
     }
-    buttons->addStretch();
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(32, 24, 32, 24);
     column->setSpacing(16);

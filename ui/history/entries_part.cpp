@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/history/entries_part.h"
 
-#include <QHBoxLayout>
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
@@ -12,6 +11,7 @@
 #include <algorithm>
 
 #include "ui/chart/entry_words.h"
+#include "ui/common/flow_layout.h"
 #include "ui/history/amend_delegate.h"
 #include "ui/history/entries_model.h"
 #include "ui/history/withdraw_bar.h"
@@ -86,9 +86,7 @@ void EntriesPart::prepareTable() {
 
 QWidget* EntriesPart::buildFilters() {
     auto* row = new QWidget{this};
-    auto* line = new QHBoxLayout{row};
-    line->setContentsMargins({});
-    line->setSpacing(8);
+    auto* line = new FlowLayout{8, row};
     line->addWidget(new QLabel{tr("Show"), row});
     const std::pair<RowKind, QString> kinds[]{
         {RowKind::reading, tr("Readings")},         {RowKind::outside, tr("Outside air")},
@@ -106,7 +104,6 @@ QWidget* EntriesPart::buildFilters() {
                 [this, what = kind](bool shown) { model_->showKind(what, shown); });
         line->addWidget(button);
     }
-    line->addStretch();
     return row;
 }
 

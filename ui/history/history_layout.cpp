@@ -11,6 +11,7 @@
 #include <QVBoxLayout>
 
 #include "ui/common/book.h"
+#include "ui/common/flow_layout.h"
 #include "ui/common/waiting_bar.h"
 #include "ui/history/entries_part.h"
 #include "ui/history/figures_panel.h"
@@ -67,12 +68,11 @@ HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
 
 QWidget* HistoryScreen::buildHead() {
     auto* head = new QWidget{this};
-    auto* line = new QHBoxLayout{head};
-    line->setContentsMargins({});
-    line->setSpacing(8);
+    auto* line = new FlowLayout{8, head};
     batches_->setObjectName(QStringLiteral("batch"));
     batches_->setAccessibleName(tr("Batch"));
-    batches_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    batches_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    batches_->setMinimumContentsLength(36);
     criteria_->setObjectName(QStringLiteral("criteria"));
     criteria_->setText(tr("Criteria"));
     criteria_->setToolTip(tr("Choose the criteria that have a strip under the chart"));
@@ -89,7 +89,6 @@ QWidget* HistoryScreen::buildHead() {
     });
     fillZoom();
     line->addWidget(batches_);
-    line->addStretch();
     line->addWidget(figuresButton_);
     line->addWidget(criteria_);
     line->addWidget(zoom_);

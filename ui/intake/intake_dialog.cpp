@@ -12,6 +12,8 @@
 #include "ui/common/book.h"
 #include "ui/common/looked_at.h"
 #include "ui/common/named_button.h"
+#include "ui/common/screen_fit.h"
+#include "ui/common/scroll_pane.h"
 #include "ui/common/speak.h"
 #include "ui/common/tone.h"
 #include "ui/common/words.h"
@@ -44,7 +46,7 @@ IntakeDialog::IntakeDialog(Book& book, const QString& file, std::filesystem::pat
             .copies = std::move(copies),
             .who = words::utf8(book.setting("who")),
             .now = book.now().at},
-      column_{new QVBoxLayout{this}},
+      column_{new QVBoxLayout},
       summary_{wrapped("intakeSummary", this)},
       progress_{new IntakeProgress{[this] { return aside_.share(); }, this}},
       problem_{wrapped("intakeProblem", this)},
@@ -93,8 +95,16 @@ void IntakeDialog::build() {
     column_->addWidget(problem_);
     column_->addWidget(caution_);
     column_->addStretch(1);
-    column_->addLayout(buttons);
-    resize(usualWidth, 200);
+    auto* content = new QWidget;
+    content->setLayout(column_);
+    auto* whole = new QVBoxLayout{this};
+    whole->setContentsMargins(0, 0, 0, 0);
+    whole->setSpacing(0);
+    pane_ = new ScrollPane{content, this};
+    whole->addWidget(pane_, 1);
+    buttons->setContentsMargins(24, 0, 24, 16);
+    whole->addLayout(buttons);
+    resize(QSize{usualWidth, 200}.boundedTo(roomOnScreen(*this)));
 }
 
 void IntakeDialog::recognise() {
@@ -149,7 +159,8 @@ void IntakeDialog::showEvent(QShowEvent* event) {
 
 void IntakeDialog::fitHeight() {
     column_->activate();
-    resize(width(), column_->totalHeightForWidth(width()));
+    const int buttons = layout()->totalMinimumSize().height() - pane_->minimumSizeHint().height();
+    resize(QSize{width(), pane_->leastHeight(width()) + buttons}.boundedTo(roomOnScreen(*this)));
 }
 
 void IntakeDialog::say(const QString& problem) {

@@ -18,6 +18,7 @@ namespace midden::ui {
 class Book;
 class IntakeProgress;
 class IntakeQuestions;
+class ScrollPane;
 
 /// Brings a CSV file into the open book: asks what the file does not say, reads it through, shows what would come, and
 /// stores all of it or nothing. The work is done beside the thread of the window.
@@ -69,7 +70,8 @@ class IntakeDialog : public QDialog {
     IntakeTask task_;
     Step step_ = Step::ending;
     IntakeFindings findings_;
-    QVBoxLayout* column_;
+    QVBoxLayout* column_;  ///< of all but the buttons
+    ScrollPane* pane_ = nullptr;
     QLabel* summary_;
     IntakeQuestions* questions_ = nullptr;
     QWidget* lines_ = nullptr;

@@ -16,6 +16,8 @@
 
 #include "core/logbook/merge_words.h"
 #include "ui/common/book.h"
+#include "ui/common/flow_layout.h"
+#include "ui/common/screen_fit.h"
 #include "ui/common/speak.h"
 #include "ui/common/tone.h"
 #include "ui/common/words.h"
@@ -84,14 +86,12 @@ void MergeDialog::build() {
     buttons->addWidget(close_);
     buttons->addWidget(go_);
     column->addLayout(buttons);
-    resize(880, 200);
+    resize(QSize{880, 200}.boundedTo(roomOnScreen(*this)));
 }
 
 QWidget* MergeDialog::buildChoices() {
     auto* line = new QWidget{this};
-    auto* row = new QHBoxLayout{line};
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(8);
+    auto* row = new FlowLayout{8, line};
     row->addWidget(new QLabel{tr("Of all, let stand:"), line});
     const auto offer = [&](const char* name, const QString& words, Stands side) {
         auto* button = new QPushButton{words, line};
@@ -106,7 +106,6 @@ QWidget* MergeDialog::buildChoices() {
     offer("mergeAllLater", tr("the &later"), Stands::byTheRule);
     offer("mergeAllOurs", tr("&this book's"), Stands::ours);
     offer("mergeAllTheirs", tr("the &other copy's"), Stands::theirs);
-    row->addStretch(1);
     return line;
 }
 
@@ -179,7 +178,7 @@ void MergeDialog::showFindings(const MergeFindings& findings) {
     table_->setVisible(shown_ > 0);
     caution_->show();
     go_->show();
-    resize(width(), shown_ > 0 ? 480 : sizeHint().height());
+    resize(QSize{width(), shown_ > 0 ? 480 : sizeHint().height()}.boundedTo(roomOnScreen(*this)));
     if (shown_ > 0) {
         table_->setCurrentIndex(model_->index(0, ConflictsModel::entry));
         table_->setFocus();

@@ -52,7 +52,8 @@ void RecipeScreen::layOut() {
     intoLabel->setBuddy(into_);
     into_->setObjectName(QStringLiteral("into"));
     into_->setAccessibleName(tr("Into which batch"));
-    into_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    into_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    into_->setMinimumContentsLength(32);
     head->addWidget(intoLabel);
     head->addWidget(into_);
     head->addStretch(1);

@@ -20,6 +20,7 @@
 #include "ui/common/tone.h"
 #include "ui/common/waiting_bar.h"
 #include "ui/common/words.h"
+#include "ui/season/season_columns.h"
 #include "ui/season/time_line.h"
 
 namespace midden::ui {
@@ -27,11 +28,17 @@ namespace midden::ui {
 namespace {
 
 constexpr int lineColumn = 2;
-constexpr int lineLetters = 40;  ///< least width of the time line, in average letters
 
 QStandardItem* written(const QString& text) {
     auto* item = new QStandardItem{text};
     item->setEditable(false);
+    return item;
+}
+
+/// Other people's words, which may be cut: the tip says them whole.
+QStandardItem* named(const QString& name) {
+    auto* item = written(name);
+    item->setToolTip(name);
     return item;
 }
 
@@ -51,10 +58,10 @@ QStandardItem* wholeHours(Seconds duration) {
 
 QStandardItem* verdict(const SeasonBatch& batch) {
     if (!batch.target || !batch.peak) {
-        return written(SeasonScreen::tr("not read yet"));
+        return named(SeasonScreen::tr("not read yet"));
     }
     const bool mayStillCome = !batch.finished && *batch.target == Verdict::notShown;
-    return written(mayStillCome ? SeasonScreen::tr("not yet") : verdictWords(*batch.target));
+    return named(mayStillCome ? SeasonScreen::tr("not yet") : verdictWords(*batch.target));
 }
 
 QString spokenLine(const SeasonBatch& batch, const TimeZone& zone) {
@@ -128,6 +135,8 @@ void SeasonScreen::prepareTables() {
     connect(batchTable_, &QTableView::activated, this, [this](const QModelIndex& index) { open(index.row()); });
     prepare(*sumTable_, QStringLiteral("seasonBins"), tr("Bins compared"));
     sumTable_->setModel(sums_);
+    batchTable_->viewport()->installEventFilter(this);
+    sumTable_->viewport()->installEventFilter(this);
 }
 
 QWidget* SeasonScreen::buildFull() {
@@ -135,7 +144,8 @@ QWidget* SeasonScreen::buildFull() {
     legend_->setWordWrap(true);
     setTone(*legend_, Tone::quiet);
     auto* explained = new QLabel{
-        tr("Hold: the longest run credited at every place read. In: all material weighed in. Waste: of it the kitchen "
+        tr("Hold: the longest run credited at every place as it was read, since raw material was added last. In: all "
+           "material weighed in. Waste: of it the kitchen "
            "and garden material, which would otherwise have gone to a collection. Made: compost written down in kg at "
            "a screening."),
         this};
@@ -239,7 +249,7 @@ void SeasonScreen::fillBatches() {
     for (const SeasonBatch& batch : season_.batches) {
         auto* line = written({});
         line->setData(spokenLine(batch, book_.zone()), Qt::AccessibleTextRole);
-        batches_->appendRow({written(words::text(batch.name)), written(words::text(batch.bin)), line, verdict(batch),
+        batches_->appendRow({named(words::text(batch.name)), named(words::text(batch.bin)), line, verdict(batch),
                              figure(batch.peak ? words::degrees(batch.peak->temperature, unit) : QString{}),
                              wholeHours(batch.longestRun), kilograms(batch.materialKilograms),
                              kilograms(batch.wasteKilograms), kilograms(batch.compostKilograms)});
@@ -248,10 +258,8 @@ void SeasonScreen::fillBatches() {
                                          tr("Hottest, %1").arg(words::unitName(unit)), tr("Hold, h"), tr("In, kg"),
                                          tr("Waste, kg"), tr("Made, kg")});
     alignHeadings(*batches_, lineColumn + 2);
-    batchTable_->resizeColumnsToContents();
     months_->setMinimumSectionSize(fontMetrics().averageCharWidth() * 5);
-    months_->resizeSection(lineColumn, lineLetters * fontMetrics().averageCharWidth());
-    months_->setSectionResizeMode(lineColumn, QHeaderView::Stretch);
+    fitTables();
     batchTable_->selectRow(0);
 }
 
@@ -259,14 +267,27 @@ void SeasonScreen::fillSums() {
     sums_->clear();
     for (const SeasonSum& sum : sumsOf(season_.batches)) {
         sums_->appendRow(
-            {written(sum.bin.empty() ? tr("All bins") : words::text(sum.bin)), figure(QLocale{}.toString(sum.batches)),
+            {named(sum.bin.empty() ? tr("All bins") : words::text(sum.bin)), figure(QLocale{}.toString(sum.batches)),
              figure(QLocale{}.toString(sum.shown)), figure(QLocale{}.toString(sum.stalls)), wholeHours(sum.longestRun),
              kilograms(sum.materialKilograms), kilograms(sum.wasteKilograms), kilograms(sum.compostKilograms)});
     }
     sums_->setHorizontalHeaderLabels({tr("Bin"), tr("Batches"), tr("Target shown"), tr("Went cold early"),
                                       tr("Hold, h"), tr("In, kg"), tr("Waste, kg"), tr("Made, kg")});
     alignHeadings(*sums_, 1);
-    sumTable_->resizeColumnsToContents();
+    fitTables();
+}
+
+/// The figures get what they take, the names and the time line share the rest.
+void SeasonScreen::fitTables() {
+    fitColumns(*batchTable_, {0, 1, lineColumn + 1}, lineColumn);
+    fitColumns(*sumTable_, {0}, {});
+}
+
+bool SeasonScreen::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::Resize && batches_->columnCount() > 0) {
+        fitTables();
+    }
+    return QWidget::eventFilter(watched, event);
 }
 
 void SeasonScreen::open(int row) {

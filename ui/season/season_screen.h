@@ -34,6 +34,7 @@ class SeasonScreen : public QWidget {
   protected:
     void showEvent(QShowEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
     void prepareTables();
@@ -44,6 +45,7 @@ class SeasonScreen : public QWidget {
     void take(std::optional<Season> season, const QString& trouble);
     void fillBatches();
     void fillSums();
+    void fitTables();
     void open(int row);
 
     Book& book_;

@@ -7,12 +7,13 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "ui/common/book.h"
 #include "ui/common/hairline.h"
 #include "ui/common/inline_form.h"
 #include "ui/common/outlooks.h"
-#include "ui/common/palette.h"
+#include "ui/common/tone.h"
 #include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
 
@@ -22,12 +23,9 @@ namespace {
 
 constexpr int keysOnButtons = 9;  // Alt+1 … Alt+9
 
-void dress(QLabel& label, const QColor& colour, bool bold) {
-    auto palette = label.palette();
-    palette.setColor(QPalette::WindowText, colour);
-    label.setPalette(palette);
+void embolden(QLabel& label) {
     auto font = label.font();
-    font.setBold(bold);
+    font.setBold(true);
     label.setFont(font);
 }
 
@@ -67,7 +65,7 @@ StallPanel::StallPanel(Book& book, QWidget* parent)
     headline_->setObjectName(QStringLiteral("stallHeadline"));
     headline_->setWordWrap(true);
     headline_->setTextFormat(Qt::PlainText);
-    dress(*headline_, palette().color(QPalette::WindowText), true);
+    embolden(*headline_);
     opener_->setObjectName(QStringLiteral("stallOpener"));
     opener_->setShortcut(Qt::Key_F8);
     opener_->setCheckable(true);
@@ -75,13 +73,15 @@ StallPanel::StallPanel(Book& book, QWidget* parent)
     scroll_->setAccessibleName(tr("Likely causes"));
     scroll_->setWidgetResizable(true);
     scroll_->setFrameShape(QFrame::NoFrame);
-    scroll_->setMinimumHeight(fontMetrics().height() * 13);
     scroll_->setVisible(false);
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
 
     auto* top = new QHBoxLayout;
     top->addWidget(headline_, 1);
     top->addWidget(opener_);
-    column_->setContentsMargins(16, 8, 16, 8);
+    column_->setContentsMargins(16, 0, 16, 8);
+    column_->setSpacing(8);
+    column_->addWidget(new Hairline{Qt::Horizontal, this});
     column_->addLayout(top);
     column_->addWidget(scroll_);
 
@@ -124,11 +124,33 @@ void StallPanel::setDiscreet(bool discreet) {
 }
 
 void StallPanel::settle() {
+    QSizePolicy policy = sizePolicy();
+    policy.setRetainSizeWhenHidden(isAnyStalled_ && !isDiscreet_);
+    setSizePolicy(policy);
     setVisible(hasPlan_ && (isOpen() || form_ != nullptr || !isDiscreet_));
+}
+
+const Standing* StallPanel::standing() const {
+    return book_.batch() ? book_.outlooks().of(*book_.batch()) : nullptr;
+}
+
+/// Its line then keeps its place while another bin is looked at, so that nothing moves when the cursor crosses bins.
+bool StallPanel::isAnyStalled() const {
+    const auto bins = book_.log().bins();
+    return std::any_of(bins.begin(), bins.end(), [&](const Bin& bin) {
+        const auto batch = bin.retired ? std::nullopt : book_.log().batchStanding(bin.id, book_.now().at);
+        const Standing* one = batch ? book_.outlooks().of(*batch) : nullptr;
+        return one != nullptr && one->outlook.stall;
+    });
 }
 
 void StallPanel::showStall(const Stall& stall) {
     past_ = stall.to ? std::optional{stall} : std::nullopt;
+    const Standing* now = standing();
+    if (!past_ && now != nullptr && now->record.batch.finished) {
+        past_ = stall;
+        past_->to = now->record.batch.finished->at;
+    }
     refresh();
     setOpen(true);
     scroll_->setFocus();
@@ -143,11 +165,12 @@ void StallPanel::takeKeyboard() {
 
 void StallPanel::refresh() {
     std::optional<StallPlan> plan;
-    const Standing* standing = book_.batch() ? book_.outlooks().of(*book_.batch()) : nullptr;
-    if (standing != nullptr && (past_ || standing->outlook.stall)) {
-        plan = stallPlanOf(standing->record, past_ ? *past_ : *standing->outlook.stall, book_.zone(), book_.now());
+    const Standing* now = standing();
+    if (now != nullptr && (past_ || now->outlook.stall)) {
+        plan = stallPlanOf(now->record, past_ ? *past_ : *now->outlook.stall, book_.zone(), book_.now());
     }
     hasPlan_ = plan.has_value();
+    isAnyStalled_ = isAnyStalled();
     if (plan) {
         headline_->setText(plan->headline);
         fill(*plan);
@@ -160,9 +183,7 @@ QLabel* StallPanel::line(const QString& text, bool muted) {
     label->setWordWrap(true);
     label->setTextFormat(Qt::PlainText);
     label->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    if (muted) {
-        dress(*label, Palette::of(*this).muted, false);
-    }
+    setTone(*label, muted ? Tone::quiet : Tone::plain);
     return label;
 }
 
@@ -171,7 +192,7 @@ QWidget* StallPanel::causeRow(const CausePlan& cause, bool isOver) {
     auto* words = new QVBoxLayout;
     words->setSpacing(2);
     auto* name = line(cause.cause, false);
-    dress(*name, name->palette().color(QPalette::WindowText), true);
+    embolden(*name);
     words->addWidget(name);
     if (!cause.reasons.isEmpty()) {
         words->addWidget(line(tr("Because %1.").arg(cause.reasons), false));

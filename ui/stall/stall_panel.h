@@ -15,6 +15,7 @@ namespace midden::ui {
 
 class Book;
 class InlineForm;
+struct Standing;
 
 /// What one press writes into the log.
 struct Answer {
@@ -27,9 +28,9 @@ struct Answer {
 /// The remedy as done; for the cause nobody knows yet, the outcome of the squeeze test.
 std::vector<Answer> answersTo(const CausePlan& cause);
 
-/// A stalled bin's own strip: one line that says so, and, opened, the likely causes with their remedies, each logged by
-/// one key with the turning, watering or addition it is made of. Not there at all while the bin that the window looks
-/// at has no open stall and nobody asked for one that is over.
+/// A stalled bin's own strip, below the screens: one line that says so, and, opened, the likely causes with their
+/// remedies, each logged by one key with the turning, watering or addition it is made of. Empty while the bin that the
+/// window looks at has no open stall and nobody asked for one that is over; not there at all while no bin has.
 class StallPanel : public QWidget {
     Q_OBJECT
 
@@ -49,6 +50,8 @@ class StallPanel : public QWidget {
     void refresh();
     void fill(const StallPlan& plan);
     void settle();
+    const Standing* standing() const;
+    bool isAnyStalled() const;
     void answer(const Answer& answer);
     void askWhatWentIn(const Answer& answer);
     void log(const Answer& answer);
@@ -64,6 +67,7 @@ class StallPanel : public QWidget {
     std::optional<Stall> past_;  ///< asked for, and over
     InlineForm* form_ = nullptr;
     bool hasPlan_ = false;
+    bool isAnyStalled_ = false;
     bool isDiscreet_ = false;
     int answers_ = 0;  ///< buttons made so far
 };

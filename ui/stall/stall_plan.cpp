@@ -2,9 +2,10 @@
 #include "ui/stall/stall_plan.h"
 
 #include <QCoreApplication>
-#include <cmath>
 
 #include "core/review/bin_heat.h"
+#include "ui/common/elided_label.h"
+#include "ui/common/glance.h"
 #include "ui/common/words.h"
 
 namespace midden::ui {
@@ -16,16 +17,15 @@ QString tr(const char* source) {
 }
 
 QString headlineOf(const BatchRecord& record, const Stall& stall, const QString& since) {
-    const QString bin = words::text(record.binName);
-    // Rounded up: never fewer hours than are missing.
-    const int missing = static_cast<int>(std::ceil(stall.hoursShort));
+    const QString bin = shortened(words::text(record.binName));
+    const QString missing = words::shortBy(stall);
     return stall.kind == StallKind::neverHeated
-               ? tr("%1 has not heated since %2: %3 h short of the target").arg(bin, since).arg(missing)
-               : tr("%1 has been cold since %2: %3 h short of the target").arg(bin, since).arg(missing);
+               ? tr("%1 has not heated since %2: %3 of the target").arg(bin, since, missing)
+               : tr("%1 has been cold since %2: %3 of the target").arg(bin, since, missing);
 }
 
 QString pastHeadlineOf(const BatchRecord& record, const Stall& stall, const QString& from, const QString& to) {
-    const QString bin = words::text(record.binName);
+    const QString bin = shortened(words::text(record.binName));
     switch (stall.kind) {
         case StallKind::neverHeated:
             return tr("%1 did not heat from %2 to %3").arg(bin, from, to);

@@ -44,7 +44,7 @@ BinCards::BinCards(Book& book, QWidget* parent)
     setAutoFillBackground(true);
     setBackgroundRole(QPalette::AlternateBase);
     setFocusProxy(list_);
-    setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Expanding);
+    setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Expanding);
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
@@ -69,6 +69,10 @@ BinCards::BinCards(Book& book, QWidget* parent)
 
 QSize BinCards::sizeHint() const {
     return {fontMetrics().averageCharWidth() * 36, 400};
+}
+
+QSize BinCards::minimumSizeHint() const {
+    return {fontMetrics().averageCharWidth() * 16, fontMetrics().height() * 6};
 }
 
 void BinCards::resizeEvent(QResizeEvent* event) {

@@ -19,6 +19,7 @@ class BinCards : public QWidget {
     explicit BinCards(Book& book, QWidget* parent = nullptr);
     bool hasKeyboard() const;
     QSize sizeHint() const override;
+    QSize minimumSizeHint() const override;
 
   protected:
     void resizeEvent(QResizeEvent* event) override;

@@ -16,7 +16,10 @@
 
 #include "core/logbook/copies.h"
 #include "core/logbook/second_name.h"
+#include "ui/common/elided_label.h"
 #include "ui/common/prompts.h"
+#include "ui/common/screen_fit.h"
+#include "ui/common/scroll_pane.h"
 #include "ui/common/stray_input.h"
 #include "ui/common/undo_keys.h"
 #include "ui/copies/copies_words.h"
@@ -81,7 +84,8 @@ MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
       trouble_{new TroubleBar},
       pages_{new QStackedWidget},
       welcome_{new WelcomePage},
-      status_{new QLabel},
+      welcomePane_{new ScrollPane{welcome_}},
+      status_{new ElidedLabel},
       watch_{new QTimer{this}} {
     setObjectName(QStringLiteral("window"));
     setAcceptDrops(true);
@@ -101,6 +105,9 @@ MainWindow::MainWindow(Prompts& prompts, Book::Clock clock, QWidget* parent)
     welcome_->offer(recent::files());
     refillMenus();
     restoreGeometry(QSettings{}.value(QLatin1String{geometryKey}).toByteArray());
+    if (!isMaximized() && !isFullScreen()) {
+        fitToScreen(*this);  // it may be smaller than the screen the window was closed on
+    }
 }
 
 MainWindow::~MainWindow() {
@@ -115,7 +122,7 @@ void MainWindow::buildFrame() {
     column->setSpacing(0);
     column->addWidget(trouble_);
     column->addWidget(pages_, 1);
-    pages_->addWidget(welcome_);
+    pages_->addWidget(welcomePane_);
     setCentralWidget(body);
     status_->setObjectName(QStringLiteral("status"));
     status_->setContentsMargins(16, 0, 16, 0);
@@ -188,10 +195,10 @@ void MainWindow::present(std::unique_ptr<Book> book, const QString& path) {
     connect(book_.get(), &Book::troubled, this, &MainWindow::say);
     connect(book_.get(), &Book::told, this, [this](const QString& sentence) {
         trouble_->hide();
-        status_->setText(sentence);
+        tell(sentence);
     });
-    status_->setText(book_->isReadOnly() ? tr("This file cannot be written: the book is open for reading only.")
-                                         : tr("Every entry is saved as you make it."));
+    tell(book_->isReadOnly() ? tr("This file cannot be written: the book is open for reading only.")
+                             : tr("Each entry is saved as you make it, unless it says beside it that it is not."));
     const QString name = QFileInfo{path}.fileName();
     setWindowTitle(book_->isReadOnly() ? tr("%1 (read only) – Middenbook").arg(name) : tr("%1 – Middenbook").arg(name));
     recent::remember(path);

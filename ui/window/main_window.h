@@ -50,6 +50,7 @@ class MainWindow : public QMainWindow {
     Workspace* workspace() const { return workspace_; }
 
   protected:
+    bool event(QEvent* event) override;
     void closeEvent(QCloseEvent* event) override;
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
@@ -70,6 +71,8 @@ class MainWindow : public QMainWindow {
     /// A last copy that failed while the window was closing is told of here.
     void tellOfLastCopy();
     void say(const QString& sentence);
+    void tell(const QString& sentence);
+    void tellSaved();
     void tellOfFile(const LogbookError& error, const QString& path);
     /// The copies of the file at `path`; empty = of every book.
     void showCopies(const QString& path);
@@ -101,10 +104,13 @@ class MainWindow : public QMainWindow {
     TroubleBar* trouble_;
     QStackedWidget* pages_;
     WelcomePage* welcome_;
+    QWidget* welcomePane_;
     Workspace* workspace_ = nullptr;
     CopiesPage* copiesPage_ = nullptr;
+    QWidget* copiesPane_ = nullptr;
     Logbook::Standing standing_ = Logbook::Standing::inPlace;
     QLabel* status_;
+    QString told_;  ///< what the status says while everything typed is saved
     QTimer* watch_;
     Aside salvaging_;
 };

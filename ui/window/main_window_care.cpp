@@ -11,6 +11,7 @@
 #include "core/quantities/sha256.h"
 #include "ui/common/prompts.h"
 #include "ui/common/saved_line.h"
+#include "ui/common/scroll_pane.h"
 #include "ui/copies/copies_page.h"
 #include "ui/copies/copies_words.h"
 #include "ui/window/main_window.h"
@@ -64,7 +65,8 @@ void MainWindow::showCopies(const QString& path) {
     connect(copiesPage_, &CopiesPage::restored, this, &MainWindow::openRestored, Qt::QueuedConnection);
     connect(copiesPage_, &CopiesPage::replaceWanted, this, &MainWindow::replaceWithCopy, Qt::QueuedConnection);
     connect(copiesPage_, &CopiesPage::salvageWanted, this, &MainWindow::salvage, Qt::QueuedConnection);
-    pages_->setCurrentIndex(pages_->addWidget(copiesPage_));
+    copiesPane_ = new ScrollPane{copiesPage_};
+    pages_->setCurrentIndex(pages_->addWidget(copiesPane_));
     copiesPage_->begin();
 }
 
@@ -72,17 +74,18 @@ void MainWindow::leaveCopies() {
     if (copiesPage_ == nullptr) {
         return;
     }
-    copiesPage_->deleteLater();
-    pages_->removeWidget(copiesPage_);
+    copiesPane_->deleteLater();  // with the page in it
+    pages_->removeWidget(copiesPane_);
     copiesPage_ = nullptr;
-    pages_->setCurrentWidget(workspace_ != nullptr ? static_cast<QWidget*>(workspace_) : welcome_);
+    copiesPane_ = nullptr;
+    pages_->setCurrentWidget(workspace_ != nullptr ? static_cast<QWidget*>(workspace_) : welcomePane_);
     pages_->currentWidget()->setFocus();
 }
 
 void MainWindow::openRestored(const QString& file) {
     if (openBook(file)) {
         leaveCopies();
-        status_->setText(tr("Restored to %1, which is open now.").arg(QFileInfo{file}.fileName()));
+        tell(tr("Restored to %1, which is open now.").arg(QFileInfo{file}.fileName()));
     }
 }
 
@@ -91,9 +94,9 @@ void MainWindow::putAway() {
     delete workspace_;
     workspace_ = nullptr;
     book_.reset();
-    pages_->setCurrentWidget(welcome_);
+    pages_->setCurrentWidget(welcomePane_);
     setWindowTitle(tr("Middenbook"));
-    status_->clear();
+    tell({});
     QMetaObject::invokeMethod(this, &MainWindow::refillMenus, Qt::QueuedConnection);
 }
 
@@ -120,9 +123,8 @@ void MainWindow::replaceWithCopy(const QString& path, const QString& copy) {
         const auto aside = replaceBook(book, passing.file());
         leaveCopies();
         openBook(path);
-        status_->setText(
-            aside ? tr("The copy is in place. The file that was there is now called %1.").arg(words::fileName(*aside))
-                  : tr("The copy is in place. What the logbook held before is the newest of its copies."));
+        tell(aside ? tr("The copy is in place. The file that was there is now called %1.").arg(words::fileName(*aside))
+                   : tr("The copy is in place. What the logbook held before is the newest of its copies."));
     } catch (const std::exception& error) {
         say(words::sentence(error));
     }
@@ -175,7 +177,7 @@ void MainWindow::lookAfterFile() {
     const QString name = QFileInfo{path}.fileName();
     if (standing == Logbook::Standing::inPlace) {
         trouble_->hide();
-        status_->setText(tr("%1 is back where it was: entries are saved again.").arg(name));
+        tell(tr("%1 is back where it was: entries are saved again.").arg(name));
         return;
     }
     if (standing == Logbook::Standing::gone) {
@@ -219,6 +221,27 @@ bool MainWindow::mayClose() {
                pending == 1 ? tr("One thing you typed is not saved in the book. Close, and lose it?")
                             : tr("%1 things you typed are not saved in the book. Close, and lose them?").arg(pending),
                tr("Close and lose it"));
+}
+
+void MainWindow::tell(const QString& sentence) {
+    told_ = sentence;
+    tellSaved();
+}
+
+/// The last thing that went well, unless there is something that did not.
+void MainWindow::tellSaved() {
+    const int refused = refusedIn(*this);
+    status_->setText(refused == 0   ? told_
+                     : refused == 1 ? tr("1 thing you typed is not saved.")
+                                    : tr("%1 things you typed are not saved.").arg(refused));
+}
+
+bool MainWindow::event(QEvent* event) {
+    if (event->type() == lineHandedOver) {
+        tellSaved();
+        return true;
+    }
+    return QMainWindow::event(event);
 }
 
 }  // namespace midden::ui

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/window/workspace.h"
 
+#include <QApplication>
 #include <QFrame>
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QKeySequence>
 #include <QStackedWidget>
 #include <QTabBar>
@@ -12,6 +14,7 @@
 #include "ui/common/book.h"
 #include "ui/common/hairline.h"
 #include "ui/common/looked_at.h"
+#include "ui/common/scroll_pane.h"
 #include "ui/history/history_screen.h"
 #include "ui/round/round_screen.h"
 #include "ui/season/season_screen.h"
@@ -54,28 +57,26 @@ Workspace::~Workspace() {
 void Workspace::showFirst() {
     const auto bins = book_.log().bins();
     const bool hasBins = std::any_of(bins.begin(), bins.end(), [](const Bin& bin) { return !bin.retired; });
-    const int first = pages_->indexOf(page(hasBins ? QStringLiteral("today") : QStringLiteral("round")));
+    const int first = indexOf(hasBins ? QStringLiteral("today") : QStringLiteral("round"));
     tabs_->setCurrentIndex(first);
     showPage(first);
 }
 
 void Workspace::addTabs() {
     for (const ScreenEntry& entry : screens()) {
-        auto* place = new QWidget{pages_};  // kept for the screen
-        place->setObjectName(QLatin1String{entry.id});
-        pages_->addWidget(place);
+        pages_->addWidget(new QWidget{pages_});  // kept for the screen
         const int tab = tabs_->addTab(QCoreApplication::translate("screens", entry.title));
         tabs_->setTabToolTip(tab, QKeySequence{Qt::CTRL | entry.key}.toString(QKeySequence::NativeText));
     }
-    isBuilt_.assign(screens().size(), false);
+    built_.assign(screens().size(), nullptr);
 }
 
 void Workspace::showPage(int index) {
     const auto place = static_cast<std::size_t>(index);
-    if (!isBuilt_.at(place)) {
-        isBuilt_[place] = true;
+    if (built_.at(place) == nullptr) {
+        built_[place] = build(index);
         QWidget* kept = pages_->widget(index);
-        pages_->insertWidget(index, build(index));
+        pages_->insertWidget(index, new ScrollPane{built_[place], pages_});
         pages_->removeWidget(kept);
         delete kept;
     }
@@ -106,8 +107,8 @@ void Workspace::layOut() {
     right->setSpacing(0);
     right->addWidget(tabs_);
     right->addWidget(new Hairline{Qt::Horizontal, this});
-    right->addWidget(stall_);
-    right->addWidget(pages_, 1);
+    right->addWidget(pages_, 3);
+    right->addWidget(stall_, 2);
     auto* row = new QHBoxLayout{this};
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(0);
@@ -116,13 +117,15 @@ void Workspace::layOut() {
     row->addLayout(right, 1);
 }
 
-QWidget* Workspace::page(const QString& id) const {
-    return pages_->findChild<QWidget*>(id, Qt::FindDirectChildrenOnly);
+int Workspace::indexOf(const QString& id) {
+    const auto found =
+        std::ranges::find(screens(), id, [](const ScreenEntry& entry) { return QLatin1String{entry.id}; });
+    return found == screens().end() ? -1 : static_cast<int>(found - screens().begin());
 }
 
 void Workspace::showScreen(const QString& id) {
-    if (QWidget* wanted = page(id)) {
-        const int index = pages_->indexOf(wanted);
+    const int index = indexOf(id);
+    if (index >= 0) {
         tabs_->setCurrentIndex(index);
         pages_->widget(index)->setFocus();  // built by now
     }
@@ -139,7 +142,7 @@ void Workspace::go(TaskPlace place, std::optional<BinId> bin) {
             break;
     }
     showScreen(QStringLiteral("round"));
-    auto* round = qobject_cast<RoundScreen*>(page(QStringLiteral("round")));
+    auto* round = pages_->findChild<RoundScreen*>();
     if (round != nullptr && bin) {
         round->goToBin(*bin);
     }
@@ -149,12 +152,31 @@ void Workspace::go(TaskPlace place, std::optional<BinId> bin) {
 }
 
 QString Workspace::screen() const {
-    return pages_->currentWidget()->objectName();
+    return QLatin1String{screens()[static_cast<std::size_t>(pages_->currentIndex())].id};
 }
 
 void Workspace::switchPane() {
     QWidget* there = cards_->hasKeyboard() ? pages_->currentWidget() : static_cast<QWidget*>(cards_);
     there->setFocus();
+}
+
+/// A narrow window is for the screens; the cards take what they need, but no more than a part of it.
+void Workspace::resizeEvent(QResizeEvent* event) {
+    constexpr int cardsShare = 3;  // of ten
+    cards_->setMaximumWidth(std::max(cards_->minimumSizeHint().width(), width() * cardsShare / 10));
+    QWidget::resizeEvent(event);
+}
+
+void Workspace::keyPressEvent(QKeyEvent* event) {
+    if (event->key() != Qt::Key_Escape || !stall_->isOpen()) {
+        QWidget::keyPressEvent(event);
+        return;
+    }
+    const bool wasThere = stall_->isAncestorOf(QApplication::focusWidget());
+    stall_->setOpen(false);
+    if (wasThere) {
+        pages_->currentWidget()->setFocus();
+    }
 }
 
 void Workspace::focusInEvent(QFocusEvent* event) {

@@ -36,6 +36,8 @@ class Workspace : public QWidget {
 
   protected:
     void focusInEvent(QFocusEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
     void addTabs();
@@ -44,12 +46,12 @@ class Workspace : public QWidget {
     void showPage(int index);
     QWidget* build(int index);
     void go(TaskPlace place, std::optional<BinId> bin);
-    QWidget* page(const QString& id) const;
+    static int indexOf(const QString& id);
 
     Book& book_;
     Prompts& prompts_;
-    std::vector<bool> isBuilt_;  ///< screens are built when they are shown for the first time
-    LookedAt* lookedAt_;         ///< before whatever shows what is looked at
+    LookedAt* lookedAt_;           ///< before whatever shows what is looked at
+    std::vector<QWidget*> built_;  ///< screens are built when they are shown for the first time, and null before
     BinCards* cards_;
     QTabBar* tabs_;
     StallPanel* stall_;
