@@ -15,7 +15,7 @@ namespace midden::ui {
 
 namespace {
 
-constexpr int leastLetters = 6;
+constexpr int leastLetters = 9;
 
 }  // namespace
 

@@ -22,12 +22,13 @@ EntriesPart::EntriesPart(Book& book, QWidget* parent)
     : QWidget{parent},
       model_{new EntriesModel{book, this}},
       table_{new QTableView{this}},
-      withdraw_{new WithdrawBar{this}} {
+      withdraw_{new WithdrawBar{this}},
+      filters_{buildFilters()} {
     prepareTable();
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins({});
     column->setSpacing(4);
-    column->addWidget(buildFilters());
+    column->addWidget(filters_);
     column->addWidget(withdraw_);
     column->addWidget(table_, 1);
     connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &EntriesPart::tellChoice);
@@ -39,6 +40,12 @@ EntriesPart::EntriesPart(Book& book, QWidget* parent)
         table_->setFocus();
     });
     connect(withdraw_, &WithdrawBar::kept, table_, [this] { table_->setFocus(); });
+}
+
+/// A splitter asks nobody how tall he is at his width.
+void EntriesPart::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    filters_->setMinimumHeight(filters_->layout()->heightForWidth(width()));
 }
 
 void EntriesPart::prepareTable() {

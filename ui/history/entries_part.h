@@ -32,6 +32,7 @@ class EntriesPart : public QWidget {
 
   protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
     QWidget* buildFilters();
@@ -44,6 +45,7 @@ class EntriesPart : public QWidget {
     EntriesModel* model_;
     QTableView* table_;
     WithdrawBar* withdraw_;
+    QWidget* filters_;
     LoadedPtr held_;      ///< to be shown once nothing is being typed
     bool quiet_ = false;  ///< the selection follows the chart; do not send it back
 };

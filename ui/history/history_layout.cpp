@@ -23,6 +23,8 @@ namespace midden::ui {
 
 namespace {
 
+constexpr int leastChartLines = 13;  ///< a lower chart cannot be read
+
 QToolButton* zoomButton(const QString& text, const QString& name, const QString& tip, QWidget* parent) {
     auto* button = new QToolButton{parent};
     button->setText(text);
@@ -125,6 +127,7 @@ QWidget* HistoryScreen::buildChart() {
     column->addWidget(line_);
     column->addWidget(hours_);
     column->addWidget(figures_);
+    trace_->setMinimumHeight(fontMetrics().height() * leastChartLines);
     column->addWidget(trace_, 1);
     column->addWidget(why_);
     auto* split = new QSplitter{Qt::Vertical, this};

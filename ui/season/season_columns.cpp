@@ -9,8 +9,8 @@ namespace midden::ui {
 namespace {
 
 // In average letters.
-constexpr int leastPicture = 12;  ///< less would show nothing
-constexpr int leastWords = 8;
+constexpr int leastPicture = 10;  ///< less would show nothing
+constexpr int leastWords = 7;
 constexpr int mostWords = 32;
 
 }  // namespace

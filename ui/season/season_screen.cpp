@@ -144,7 +144,8 @@ QWidget* SeasonScreen::buildFull() {
     legend_->setWordWrap(true);
     setTone(*legend_, Tone::quiet);
     auto* explained = new QLabel{
-        tr("Hold: the longest run credited at every place as it was read, since raw material was added last. In: all "
+        tr("Hold: the longest run credited at every place as it was read, since raw material was added last. Shown: "
+           "batches whose readings show the target. Went cold: too early. In: all "
            "material weighed in. Waste: of it the kitchen "
            "and garden material, which would otherwise have gone to a collection. Made: compost written down in kg at "
            "a screening."),
@@ -271,8 +272,8 @@ void SeasonScreen::fillSums() {
              figure(QLocale{}.toString(sum.shown)), figure(QLocale{}.toString(sum.stalls)), wholeHours(sum.longestRun),
              kilograms(sum.materialKilograms), kilograms(sum.wasteKilograms), kilograms(sum.compostKilograms)});
     }
-    sums_->setHorizontalHeaderLabels({tr("Bin"), tr("Batches"), tr("Target shown"), tr("Went cold early"),
-                                      tr("Hold, h"), tr("In, kg"), tr("Waste, kg"), tr("Made, kg")});
+    sums_->setHorizontalHeaderLabels({tr("Bin"), tr("Batches"), tr("Shown"), tr("Went cold"), tr("Hold, h"),
+                                      tr("In, kg"), tr("Waste, kg"), tr("Made, kg")});
     alignHeadings(*sums_, 1);
     fitTables();
 }
@@ -285,7 +286,8 @@ void SeasonScreen::fitTables() {
 
 bool SeasonScreen::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() == QEvent::Resize && batches_->columnCount() > 0) {
-        fitTables();
+        // Later: a table that is being laid out may be about to get a scroll bar.
+        QMetaObject::invokeMethod(this, &SeasonScreen::fitTables, Qt::QueuedConnection);
     }
     return QWidget::eventFilter(watched, event);
 }

@@ -7,7 +7,6 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QVBoxLayout>
-#include <algorithm>
 
 #include "ui/common/book.h"
 #include "ui/common/hairline.h"
@@ -125,7 +124,7 @@ void StallPanel::setDiscreet(bool discreet) {
 
 void StallPanel::settle() {
     QSizePolicy policy = sizePolicy();
-    policy.setRetainSizeWhenHidden(isAnyStalled_ && !isDiscreet_);
+    policy.setRetainSizeWhenHidden(keepsPlace_ && !isDiscreet_);
     setSizePolicy(policy);
     setVisible(hasPlan_ && (isOpen() || form_ != nullptr || !isDiscreet_));
 }
@@ -134,14 +133,16 @@ const Standing* StallPanel::standing() const {
     return book_.batch() ? book_.outlooks().of(*book_.batch()) : nullptr;
 }
 
-/// Its line then keeps its place while another bin is looked at, so that nothing moves when the cursor crosses bins.
-bool StallPanel::isAnyStalled() const {
-    const auto bins = book_.log().bins();
-    return std::any_of(bins.begin(), bins.end(), [&](const Bin& bin) {
+/// A bin whose strip may be shown next.
+const Standing* StallPanel::firstStalled() const {
+    for (const Bin& bin : book_.log().bins()) {
         const auto batch = bin.retired ? std::nullopt : book_.log().batchStanding(bin.id, book_.now().at);
         const Standing* one = batch ? book_.outlooks().of(*batch) : nullptr;
-        return one != nullptr && one->outlook.stall;
-    });
+        if (one != nullptr && one->outlook.stall) {
+            return one;
+        }
+    }
+    return nullptr;
 }
 
 void StallPanel::showStall(const Stall& stall) {
@@ -170,10 +171,13 @@ void StallPanel::refresh() {
         plan = stallPlanOf(now->record, past_ ? *past_ : *now->outlook.stall, book_.zone(), book_.now());
     }
     hasPlan_ = plan.has_value();
-    isAnyStalled_ = isAnyStalled();
+    const Standing* next = plan ? now : firstStalled();
+    keepsPlace_ = next != nullptr;
     if (plan) {
         headline_->setText(plan->headline);
         fill(*plan);
+    } else if (next != nullptr) {  // unseen: it keeps the place that it will take, so that no row jumps
+        headline_->setText(stallPlanOf(next->record, *next->outlook.stall, book_.zone(), book_.now()).headline);
     }
     settle();
 }

@@ -51,7 +51,7 @@ class StallPanel : public QWidget {
     void fill(const StallPlan& plan);
     void settle();
     const Standing* standing() const;
-    bool isAnyStalled() const;
+    const Standing* firstStalled() const;
     void answer(const Answer& answer);
     void askWhatWentIn(const Answer& answer);
     void log(const Answer& answer);
@@ -67,7 +67,7 @@ class StallPanel : public QWidget {
     std::optional<Stall> past_;  ///< asked for, and over
     InlineForm* form_ = nullptr;
     bool hasPlan_ = false;
-    bool isAnyStalled_ = false;
+    bool keepsPlace_ = false;  ///< while it is not shown
     bool isDiscreet_ = false;
     int answers_ = 0;  ///< buttons made so far
 };

@@ -160,10 +160,9 @@ void Workspace::switchPane() {
     there->setFocus();
 }
 
-/// A narrow window is for the screens; the cards take what they need, but no more than a part of it.
+/// A narrow window is for the screens; the cards take what they need, but no more than a quarter of it.
 void Workspace::resizeEvent(QResizeEvent* event) {
-    constexpr int cardsShare = 3;  // of ten
-    cards_->setMaximumWidth(std::max(cards_->minimumSizeHint().width(), width() * cardsShare / 10));
+    cards_->setMaximumWidth(std::max(cards_->minimumSizeHint().width(), width() / 4));
     QWidget::resizeEvent(event);
 }
 
@@ -173,10 +172,12 @@ void Workspace::keyPressEvent(QKeyEvent* event) {
         return;
     }
     const bool wasThere = stall_->isAncestorOf(QApplication::focusWidget());
-    stall_->setOpen(false);
-    if (wasThere) {
+    if (wasThere && screen() == QStringLiteral("round") && book_.bin()) {
+        pages_->findChild<RoundScreen*>()->goToBin(*book_.bin());
+    } else if (wasThere) {
         pages_->currentWidget()->setFocus();
     }
+    stall_->setOpen(false);  // last: what is hidden gives the keyboard to whatever comes next
 }
 
 void Workspace::focusInEvent(QFocusEvent* event) {

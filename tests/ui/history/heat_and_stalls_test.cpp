@@ -139,10 +139,15 @@ TEST_CASE("the line of hours says what is credited what is short and how late th
           "time, a reading from 08:00 on Thu 5 March completes it. Read again by 20:00 tomorrow, or the "
           "hold breaks.");
     CHECK(plain(hoursLeft(outlook(record), false, contextAt(90))) ==
-          "The hold broke at 20:00 yesterday with 24 of 72 h credited, because no reading came in time. A round that "
+          "The hold broke at 20:00 on Wed 4 March with 24 of 72 h credited, because no reading came in time. A round "
+          "that "
           "was read in that time, typed in with its own time, brings it back.");
     CHECK(plain(hoursLeft(outlook(record), true, contextAt(49))) == "The longest hold was 24 of 72 h.");
-    CHECK(plain(hoursLeft(outlook(withStall({55.5, 58, 60, 55.5, 40})), true, contextAt(97))) ==
+    BatchRecord asRead = withStall({55.5, 58, 60, 55.5, 40});
+    for (Sample& sample : asRead.tracks[0].samples) {
+        sample = {sample.at, sample.temperature(), Kelvins::ofTenThousandths(10'000)};
+    }
+    CHECK(plain(hoursLeft(outlook(asRead), true, contextAt(97))) ==
           "The longest hold was 24 of 72 h. That is with the thermometer's error held against every reading; as read "
           "it was 72 h.");
     CHECK(

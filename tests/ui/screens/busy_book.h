@@ -88,7 +88,9 @@ class BusyBook {
                     .place = place.place, .when = {at, {}}, .written = {temperature * 10'000}, .probe = probe};
                 book_.apply(Put<Reading>{reading});
             }
-            book_.apply(Put<Reading>{{.when = {at, {}}, .written = {80'000}}});
+            if (!book_.reading({{}, at})) {
+                book_.apply(Put<Reading>{{.when = {at, {}}, .written = {80'000}}});
+            }
             at = at + days(1);
         }
     }

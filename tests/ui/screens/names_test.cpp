@@ -24,7 +24,8 @@ QRect within(const QWidget& widget, const QWidget& window) {
 
 /// Has a label that does not wrap room for all of its words?
 bool isWhole(const QLabel& label) {
-    return label.wordWrap() || label.fontMetrics().horizontalAdvance(label.text()) <= label.contentsRect().width() + 1;
+    const QString words = label.buddy() != nullptr ? QString{label.text()}.remove(QLatin1Char{'&'}) : label.text();
+    return label.wordWrap() || label.fontMetrics().horizontalAdvance(words) <= label.contentsRect().width() + 1;
 }
 
 }  // namespace

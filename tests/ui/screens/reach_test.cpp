@@ -59,7 +59,8 @@ bool isReachable(const QWidget& widget) {
     return at->rect().contains(part);
 }
 
-void checkButtons(const BusyDesk& desk, const char* where) {
+/// Gives how many there are.
+int checkButtons(const BusyDesk& desk, const char* where) {
     int seen = 0;
     for (const auto* button : desk.window->findChildren<QAbstractButton*>()) {
         const bool isOfTabs = qobject_cast<const QTabBar*>(button->parentWidget()) != nullptr;
@@ -71,7 +72,7 @@ void checkButtons(const BusyDesk& desk, const char* where) {
         CHECK(isReachable(*button));
         CHECK(button->width() >= button->minimumSizeHint().width());
     }
-    CHECK((seen > 0 || std::string{where} == "today"));
+    return seen;
 }
 
 struct Look {
@@ -100,11 +101,13 @@ TEST_CASE("every button of every screen can be got at on a small screen with lar
     const LargerText larger{look.points};
     BusyDesk desk{look.size};
     CAPTURE(look.size.width(), look.size.height(), look.points);
+    int seen = 0;
     for (const ui::ScreenEntry& screen : ui::screens()) {
         desk.show(screen.id);
         CHECK(desk.window->size() == look.size);
-        checkButtons(desk, screen.id);
+        seen += checkButtons(desk, screen.id);
     }
+    CHECK(seen > 50);
 }
 
 TEST_CASE("what to try can be got at on a small screen and leaves room for the round") {
@@ -119,7 +122,7 @@ TEST_CASE("what to try can be got at on a small screen and leaves room for the r
     desk.resize(look.size);
     REQUIRE(panel.isOpen());
     CHECK(desk.window->size() == look.size);
-    checkButtons(desk, "what to try");
+    CHECK(checkButtons(desk, "what to try") > 10);
     CHECK(panel.height() < desk.window->height() / 2);
 }
 
@@ -131,7 +134,7 @@ TEST_CASE("every form of the round can be got at on a small screen") {
         desk.find<QAbstractButton>(act).click();
         desk.resize({800, 600});
         CHECK(desk.window->size() == QSize{800, 600});
-        checkButtons(desk, act);
+        CHECK(checkButtons(desk, act) > 10);
         desk.find<QAbstractButton>("formCancel").click();
         BusyDesk::settle();
     }
