@@ -18,7 +18,7 @@ struct Place {
 };
 
 Place placeOf(const QByteArray& pdf) {
-    const auto array = pdf.lastIndexOf("/ID [ <");
+    const auto array = pdf.indexOf("/ID [ <", pdf.lastIndexOf("\ntrailer"));
     const auto second = array < 0 ? -1 : pdf.indexOf("> <", array);
     const auto end = second < 0 ? -1 : pdf.indexOf("> ]", second + 3);
     return end < 0 ? Place{} : Place{second + 3, end - second - 3};
@@ -33,9 +33,20 @@ QByteArray sealOf(const QByteArray& pdf, const Place& place, const char* kind) {
     return QByteArray::fromStdString(sha256(std::string{kind} + '\n' + blank.toStdString())).left(sealLength);
 }
 
+/// Qt gives identifiers to PDF/A alone. They stand behind the table of where everything is, which stays true.
+QByteArray withIdentifiers(QByteArray pdf) {
+    const auto end = pdf.lastIndexOf(">>\nstartxref");
+    if (placeOf(pdf).length == 0 && end >= 0) {
+        const auto first = QByteArray::fromStdString(sha256(pdf.toStdString())).left(sealLength);
+        pdf.insert(end, "/ID [ <" + first + "> <" + first + "> ]\n");
+    }
+    return pdf;
+}
+
 }  // namespace
 
-QByteArray sealed(const QByteArray& pdf, const char* kind) {
+QByteArray sealed(const QByteArray& written, const char* kind) {
+    const auto pdf = withIdentifiers(written);
     const auto place = placeOf(pdf);
     return place.length == 0 ? pdf : withSeal(pdf, place, sealOf(pdf, place, kind));
 }
