@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "tests/core/logbook/books.h"
@@ -241,8 +242,9 @@ TEST_CASE("an amendment names its entry, whatever else stands at the same second
     };
     put("straw", 5);
     const EntryId second = put("straw", 6);
-    Addition corrected = spring.book.additions(spring.batch).at(1);
-    REQUIRE(corrected.id == second);
+    const auto additions = spring.book.additions(spring.batch);
+    Addition corrected =
+        *std::find_if(additions.begin(), additions.end(), [&](const auto& a) { return a.id == second; });
     corrected.massKilograms = 7;
     spring.book.apply(Amend<Addition>{second, corrected, ""});
     CHECK(spring.last().entry == second);
