@@ -96,7 +96,8 @@ std::optional<Occupant> newcomer(const Logbook& logbook, BinId bin, Instant roun
         return std::nullopt;
     }
     Occupant one{*there, round, {}};
-    for (const Stay& stay : logbook.batch(*there)->stays) {
+    const auto batch = logbook.batch(*there);
+    for (const Stay& stay : batch->stays) {
         one.from = stay.bin == bin && stay.since <= now ? std::max(one.from, stay.since) : one.from;
     }
     for (const Reading& reading : logbook.readings(*there, {one.from, round + roundLength}, false, mostSifted)) {

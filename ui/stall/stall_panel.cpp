@@ -20,7 +20,8 @@ namespace midden::ui {
 
 namespace {
 
-constexpr int keysOnButtons = 9;  // Alt+1 … Alt+9
+constexpr int keysOnButtons = 9;    // Alt+1 … Alt+9
+constexpr int narrowLetters = 100;  // buttons then stand below the words, not beside them
 
 void embolden(QLabel& label) {
     auto font = label.font();
@@ -29,29 +30,6 @@ void embolden(QLabel& label) {
 }
 
 }  // namespace
-
-std::vector<Answer> answersTo(const CausePlan& cause) {
-    Observation entry;
-    std::vector<Answer> answers;
-    if (cause.id == "not-known") {
-        entry.kind = ObservationKind::squeeze;
-        const std::pair<const char*, QString> results[] = {
-            {"dry", StallPanel::tr("dry")}, {"right", StallPanel::tr("right")}, {"wet", StallPanel::tr("wet")}};
-        for (const auto& [value, word] : results) {
-            entry.value = value;
-            const QString text = StallPanel::tr("Squeeze test: %1").arg(word);
-            answers.push_back({text, text, entry, {}, false});
-        }
-        return answers;
-    }
-    entry.kind = ObservationKind::remedy;
-    entry.subject = cause.id;
-    entry.value = words::utf8(cause.logged);
-    const QString text =
-        cause.adds ? StallPanel::tr("Log: %1…").arg(cause.logged) : StallPanel::tr("Log: %1").arg(cause.logged);
-    answers.push_back({text, StallPanel::tr("Log as done: %1").arg(cause.logged), entry, cause.acts, cause.adds});
-    return answers;
-}
 
 StallPanel::StallPanel(Book& book, QWidget* parent)
     : QWidget{parent},
@@ -73,7 +51,6 @@ StallPanel::StallPanel(Book& book, QWidget* parent)
     scroll_->setWidgetResizable(true);
     scroll_->setFrameShape(QFrame::NoFrame);
     scroll_->setVisible(false);
-    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
 
     auto* top = new QHBoxLayout;
     top->addWidget(headline_, 1);
@@ -110,6 +87,9 @@ void StallPanel::setOpen(bool open) {
         past_.reset();
         refresh();
     }
+    if (open) {
+        refresh();  // laid out for the width there is
+    }
     scroll_->setVisible(open && form_ == nullptr);
     opener_->setChecked(open);
     opener_->setText(open ? tr("Close (F8)") : tr("What to try (F8)"));
@@ -122,7 +102,13 @@ void StallPanel::setDiscreet(bool discreet) {
     settle();
 }
 
+void StallPanel::setRoom(int height) {
+    room_ = height;
+    settle();
+}
+
 void StallPanel::settle() {
+    setMaximumHeight(isOpen() && form_ == nullptr && room_ > 0 ? room_ : QWIDGETSIZE_MAX);
     QSizePolicy policy = sizePolicy();
     policy.setRetainSizeWhenHidden(keepsPlace_ && !isDiscreet_);
     setSizePolicy(policy);
@@ -211,7 +197,8 @@ QWidget* StallPanel::causeRow(const CausePlan& cause, bool isOver) {
         buttons->addWidget(answerButton(answer));
     }
     buttons->addStretch(1);
-    auto* columns = new QHBoxLayout{row};
+    const bool isNarrow = width() < narrowLetters * fontMetrics().averageCharWidth();
+    auto* columns = new QBoxLayout{isNarrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight, row};
     columns->setContentsMargins(0, 8, 0, 8);
     columns->setSpacing(16);
     columns->addLayout(words, 1);
@@ -272,6 +259,7 @@ void StallPanel::askWhatWentIn(const Answer& answer) {
     form_ = makeAddedForm(target, this);
     column_->addWidget(form_);
     scroll_->hide();
+    settle();
     connect(form_, &InlineForm::saved, this, [this, answer] { log(answer); });
     connect(form_, &InlineForm::closed, this, [this, form = form_] {
         if (form_ == form) {

@@ -45,6 +45,8 @@ class StallPanel : public QWidget {
     void showStall(const Stall& stall);
     /// On a screen that tells of stalls itself the line is left out while the panel is closed.
     void setDiscreet(bool discreet);
+    /// The causes take no more height than this; they scroll.
+    void setRoom(int height);
 
   private:
     void refresh();
@@ -66,6 +68,7 @@ class StallPanel : public QWidget {
     QVBoxLayout* column_;
     std::optional<Stall> past_;  ///< asked for, and over
     InlineForm* form_ = nullptr;
+    int room_ = 0;  ///< 0 = as much as they like
     bool hasPlan_ = false;
     bool keepsPlace_ = false;  ///< while it is not shown
     bool isDiscreet_ = false;

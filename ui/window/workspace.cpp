@@ -107,8 +107,8 @@ void Workspace::layOut() {
     right->setSpacing(0);
     right->addWidget(tabs_);
     right->addWidget(new Hairline{Qt::Horizontal, this});
-    right->addWidget(pages_, 3);
-    right->addWidget(stall_, 2);
+    right->addWidget(pages_, 1);
+    right->addWidget(stall_);
     auto* row = new QHBoxLayout{this};
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(0);
@@ -163,6 +163,7 @@ void Workspace::switchPane() {
 /// A narrow window is for the screens; the cards take what they need, but no more than a quarter of it.
 void Workspace::resizeEvent(QResizeEvent* event) {
     cards_->setMaximumWidth(std::max(cards_->minimumSizeHint().width(), width() / 4));
+    stall_->setRoom(height() * 9 / 20);
     QWidget::resizeEvent(event);
 }
 

@@ -121,9 +121,13 @@ TEST_CASE("a batch that came within the round's hour takes no reading of the one
     plot.cell()->setFocus();
     Desk::type("21.5");
     Desk::press(Qt::Key_Return);
-    const auto stored = plot.reading(plot.bin, "core", arrival);
-    REQUIRE(stored);
-    CHECK(stored->written.tenThousandths == 215'000);
+    CHECK(plain(plot.words("status")) == "Saved: North, core 21.5 °C");
+    const auto next = plot.book().log().batchStanding(plot.bin, plot.now);
+    REQUIRE(next);
+    const auto readings = plot.book().log().readings(*next, {plot.now - days(1), plot.now}, false, 9);
+    REQUIRE(readings.size() == 1);
+    CHECK(readings[0].when.at >= arrival);
+    CHECK(readings[0].written.tenThousandths == 215'000);
 }
 
 TEST_CASE("what is not saved is not called saved") {
