@@ -228,12 +228,12 @@ void MainWindow::tell(const QString& sentence) {
     tellSaved();
 }
 
-/// The last thing that went well, unless there is something that did not.
+/// The last thing that went well; before it, whether there is something that did not.
 void MainWindow::tellSaved() {
     const int refused = refusedIn(*this);
-    status_->setText(refused == 0   ? told_
-                     : refused == 1 ? tr("1 thing you typed is not saved.")
-                                    : tr("%1 things you typed are not saved.").arg(refused));
+    const QString unsaved =
+        refused == 1 ? tr("1 thing you typed is not saved.") : tr("%1 things you typed are not saved.").arg(refused);
+    status_->setText(refused == 0 ? told_ : unsaved + QLatin1Char{' '} + told_);
 }
 
 bool MainWindow::event(QEvent* event) {
