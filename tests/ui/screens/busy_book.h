@@ -113,8 +113,8 @@ struct BusyDesk : Desk {
     }
     void show(const char* screen) {
         window->workspace()->showScreen(QLatin1String{screen});
-        QTest::qWait(1);
         settle();
+        waitForWorkAside();
     }
 };
 
