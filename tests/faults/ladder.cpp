@@ -31,7 +31,7 @@ std::string climbed(const fs::path& folder) {
     try {
         const auto state = openState(folder / bookName, Logbook::Mode::readWrite, longer);
         const bool filled = state->file.number("SELECT count(*) FROM weather") == 24;
-        return "format " + state->file.text("PRAGMA user_version") + (filled ? "" : ", half filled");
+        return "format " + std::to_string(state->file.number("PRAGMA user_version")) + (filled ? "" : ", half filled");
     } catch (const LogbookError& error) {
         return error.what();
     }

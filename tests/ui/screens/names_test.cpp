@@ -65,7 +65,7 @@ TEST_CASE("long names push no figure of the season out of its table") {
     CAPTURE(size.width());
     desk.show("season");
     auto& screen = *desk.window->findChild<ui::SeasonScreen*>();
-    REQUIRE(waitUntil([&] { return !screen.isLoading(); }));
+    REQUIRE(midden::testing::waitUntil([&] { return !screen.isLoading(); }));
     BusyDesk::settle();
     for (const char* name : {"seasonBatches", "seasonBins"}) {
         auto& table = desk.find<QTableView>(name);

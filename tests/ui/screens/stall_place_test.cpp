@@ -67,7 +67,7 @@ TEST_CASE("escape closes what to try from wherever the keyboard is") {
     CHECK_FALSE(panel.isOpen());
     CHECK(BusyDesk::focus() == "cell_Shed_core");
     BusyDesk::press(Qt::Key_F8);
-    REQUIRE(waitUntil([&] { return panel.isOpen(); }));  // a key presses a button for a moment
+    REQUIRE(midden::testing::waitUntil([&] { return panel.isOpen(); }));  // a key presses a button for a moment
     desk.find<ui::ReadingCell>("cell_Shed_core").setFocus();
     BusyDesk::type("5");
     BusyDesk::press(Qt::Key_Escape);  // takes back what is half typed
