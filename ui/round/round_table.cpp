@@ -99,7 +99,7 @@ void RoundTable::rebuild(const RoundPlan& plan) {
     layout()->addWidget(body_);
     grid_ = new QGridLayout{body_};
     grid_->setContentsMargins(0, 0, 0, 0);
-    grid_->setHorizontalSpacing(16);
+    grid_->setHorizontalSpacing(12);
     grid_->setVerticalSpacing(8);
     grid_->setColumnStretch(meaningColumn, 1);
     addHeadings(plan);

@@ -3,6 +3,8 @@
 
 #include <QPainter>
 #include <QPainterPath>
+#include <QStyle>
+#include <QWidget>
 #include <algorithm>
 #include <cmath>
 
@@ -170,7 +172,7 @@ void CardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
     painter->fillRect(QRect{option.rect.left(), option.rect.bottom(), option.rect.width(), 1}, look.hairline);
     Lines lines{*painter, option.rect.adjusted(margin, margin, -margin, -margin)};
     lines.write(index.data().toString(), bold(option.font), look.text);
-    lines.write(index.data(CardModel::phaseRole).toString(), option.font, look.text);
+    lines.wrap(index.data(CardModel::phaseRole).toString(), option.font, look.text);
     if (glanceOf(index).batch) {
         lines.skip(step / 2);
         drawSpark(*painter, lines.next(sparkHeight), glanceOf(index), look);
@@ -186,16 +188,17 @@ void CardDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, 
 }
 
 QSize CardDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
-    const int line = QFontMetrics{option.font}.height() + 2;
     const int heading = QFontMetrics{bold(option.font)}.height() + 2;
-    const int width = option.widget->width() - 2 * margin;
-    const QString credit = index.data(CardModel::creditRole).toString();
-    int wrapped = glanceOf(index).batch ? wrappedHeight(credit, option.font, width) + 2 : 0;
-    for (const QString& due : index.data(CardModel::dueRole).toStringList()) {
-        wrapped += wrappedHeight(due, option.font, width) + 2;
+    const int bar = option.widget->style()->pixelMetric(QStyle::PM_ScrollBarExtent);  // whether or not there is one
+    const int width = option.widget->width() - bar - 2 * margin;
+    QStringList words{index.data(CardModel::phaseRole).toString(), index.data(CardModel::creditRole).toString()};
+    words << index.data(CardModel::dueRole).toStringList();
+    int wrapped = 0;
+    for (const QString& line : words) {
+        wrapped += line.isEmpty() ? 0 : wrappedHeight(line, option.font, width) + 2;
     }
     const int drawn = glanceOf(index).batch ? step / 2 + sparkHeight + step + 2 + step / 2 : 0;
-    return {100, 2 * margin + heading + line + wrapped + drawn};
+    return {100, 2 * margin + heading + wrapped + drawn};
 }
 
 }  // namespace midden::ui
