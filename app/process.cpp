@@ -2,6 +2,7 @@
 #include "app/process.h"
 
 #include <fcntl.h>
+#include <sys/mman.h>
 #include <unistd.h>
 
 #include <csignal>
@@ -47,6 +48,14 @@ void prepareProcess() {
 bool standardOutputIsOpen() {
     const int mode = ::fcntl(STDOUT_FILENO, F_GETFL);
     return mode >= 0 && (mode & O_ACCMODE) != O_RDONLY;
+}
+
+void expectMemory(std::size_t bytes) {
+    void* const room = ::mmap(nullptr, bytes, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS, -1, 0);
+    if (room == MAP_FAILED) {
+        throw std::bad_alloc{};
+    }
+    ::munmap(room, bytes);
 }
 
 void endWithoutMemory() noexcept {

@@ -10,6 +10,7 @@
 #include "app/commands/commands.h"
 #include "app/commands/damage_note.h"
 #include "app/commands/shown_zone.h"
+#include "app/process.h"
 #include "core/certificate/issue.h"
 #include "core/logbook/book_rules.h"
 #include "core/logbook/take_back.h"
@@ -78,6 +79,9 @@ void passOn(QtMsgType type, const QMessageLogContext& /*context*/, const QString
     }
 }
 
+/// Qt's writer of PDF files goes on with what it did not get, to where that ends the program.
+constexpr std::size_t memoryForPage = std::size_t{128} << 20U;
+
 /// The PDF needs fonts, and so a Qt application; without a display it does without one.
 std::unique_ptr<QGuiApplication> startQt() {
     if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM") && qEnvironmentVariableIsEmpty("DISPLAY") &&
@@ -111,6 +115,7 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
     const auto draft = draftCertificate(book, batch->id, criteriaChosen(book, options.criteria));
     const auto certificate = numberedCertificate(book, draft, issued.at);
     nameUnreadable(book);
+    expectMemory(memoryForPage);
     const auto application = startQt();
     const auto paper = options.paper.empty() ? book.setting("paper") : options.paper;
     const auto pdf = ui::certificatePdf(draft, certificate, zone, ui::paperFor(QString::fromStdString(paper)));
