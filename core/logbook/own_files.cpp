@@ -45,8 +45,9 @@ std::string bytesAt(sqlite3_file* file, std::int64_t at, std::size_t count) {
     return read == SQLITE_OK ? bytes : std::string(count, '\0');
 }
 
-std::int64_t numberAt(const std::string& bytes, std::size_t at) {
-    std::int64_t number = 0;
+/// Four bytes, so that the product of two still fits its type.
+std::uint64_t numberAt(const std::string& bytes, std::size_t at) {
+    std::uint64_t number = 0;
     for (const char byte : bytes.substr(at, 4)) {
         number = number * 256 + static_cast<unsigned char>(byte);
     }
@@ -62,7 +63,7 @@ bool namesAnotherFile(sqlite3_file* journal) {
 }
 
 /// Of so many bytes the journal says the book was.
-std::int64_t bytesBefore(sqlite3_file* journal) {
+std::uint64_t bytesBefore(sqlite3_file* journal) {
     const auto head = bytesAt(journal, 0, 28);
     return head.starts_with(journalMark) ? numberAt(head, 16) * numberAt(head, 24) : 0;
 }
@@ -119,7 +120,7 @@ std::string OwnFiles::foreignJournal(const std::string& journal, sqlite3_file* f
                " beside the book names another file, which would be deleted. Middenbook writes no "
                "such thing";
     }
-    if (bytesBefore(file) > bookBytes(journal) + sizeOf(file)) {
+    if (bytesBefore(file) > static_cast<std::uint64_t>(bookBytes(journal) + sizeOf(file))) {
         return lastPart(journal) +
                " beside the book says that the book was larger than it can have been. It was not "
                "left there by Middenbook";

@@ -45,9 +45,9 @@ std::string fourBytes(std::uint64_t number) {
 }
 
 /// A journal with no page in it, of a book of so many pages.
-std::string journalOf(std::uint64_t pages) {
+std::string journalOf(std::uint64_t pages, std::uint64_t pageBytes = 8'192) {
     std::string head{journalMark};
-    head += fourBytes(0) + fourBytes(1) + fourBytes(pages) + fourBytes(512) + fourBytes(8'192);
+    head += fourBytes(0) + fourBytes(1) + fourBytes(pages) + fourBytes(512) + fourBytes(pageBytes);
     head.resize(512, '\0');
     return head;
 }
@@ -117,7 +117,12 @@ TEST_CASE("a hostile journal beside a copy is refused when the copy is looked in
 TEST_CASE("a journal may not make a book larger than the two are together") {
     const Folder folder;
     const auto book = smallBook(folder);
-    write(journalBeside(book), journalOf(1'000'000));
+    SECTION("many pages") {
+        write(journalBeside(book), journalOf(1'000'000));
+    }
+    SECTION("the largest numbers there are") {
+        write(journalBeside(book), journalOf(0xffff'ffff, 0xffff'ffff));
+    }
     checkRefused(book, "larger than it can have been");
 }
 
