@@ -12,8 +12,8 @@
 #include "app/file_troubles.h"
 #include "app/plain_output.h"
 #include "app/process.h"
-#include "core/logbook/logbook.h"
 #include "core/quantities/utf8.h"
+#include "core/store/logbook.h"
 
 namespace midden::app {
 

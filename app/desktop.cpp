@@ -7,11 +7,11 @@
 #include <iostream>
 #include <optional>
 
-#include "ui/common/appearance.h"
-#include "ui/common/plain_text.h"
-#include "ui/common/qt_prompts.h"
-#include "ui/window/main_window.h"
-#include "ui/window/recent_files.h"
+#include "ui/shared/appearance.h"
+#include "ui/shared/plain_text.h"
+#include "ui/shared/qt_prompts.h"
+#include "ui/shell/main_window.h"
+#include "ui/shell/recent_files.h"
 
 namespace midden::app {
 

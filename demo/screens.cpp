@@ -16,11 +16,11 @@
 #include <QThread>
 
 #include "core/quantities/time.h"
-#include "ui/common/appearance.h"
-#include "ui/common/qt_prompts.h"
-#include "ui/window/main_window.h"
-#include "ui/window/screens.h"
-#include "ui/window/workspace.h"
+#include "ui/shared/appearance.h"
+#include "ui/shared/qt_prompts.h"
+#include "ui/shell/main_window.h"
+#include "ui/shell/screens.h"
+#include "ui/shell/workspace.h"
 
 namespace {
 

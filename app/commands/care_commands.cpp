@@ -6,9 +6,9 @@
 #include <memory>
 
 #include "app/commands/commands.h"
-#include "core/logbook/logbook.h"
 #include "core/quantities/sha256.h"
 #include "core/quantities/utf8.h"
+#include "core/store/logbook.h"
 
 namespace midden::app {
 

@@ -12,9 +12,9 @@
 #include "app/commands/shown_zone.h"
 #include "app/process.h"
 #include "core/certificate/issue.h"
-#include "core/logbook/book_rules.h"
-#include "core/logbook/take_back.h"
 #include "core/quantities/utf8.h"
+#include "core/store/entries/take_back.h"
+#include "core/store/read/book_rules.h"
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/printed_certificate.h"
 

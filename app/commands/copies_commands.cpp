@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "app/commands/commands.h"
-#include "core/logbook/copies.h"
-#include "core/logbook/logbook.h"
 #include "core/quantities/utf8.h"
+#include "core/store/care/copies.h"
+#include "core/store/logbook.h"
 #include "ui/copies/copy_keeper.h"
 
 namespace midden::app {

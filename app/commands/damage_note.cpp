@@ -3,7 +3,7 @@
 
 #include <iostream>
 
-#include "core/logbook/soundness.h"
+#include "core/store/care/soundness.h"
 
 namespace midden::app {
 

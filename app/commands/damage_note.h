@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 
 namespace midden::app {
 

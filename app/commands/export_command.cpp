@@ -6,7 +6,7 @@
 
 #include "app/commands/commands.h"
 #include "app/commands/damage_note.h"
-#include "core/exchange/export.h"
+#include "core/exchange/export/export.h"
 #include "core/quantities/utf8.h"
 
 namespace midden::app {

@@ -11,11 +11,11 @@
 #include <string>
 
 #include "app/commands/commands.h"
-#include "core/exchange/import.h"
-#include "core/exchange/written_time.h"
-#include "core/logbook/new_book.h"
-#include "core/logbook/trial_copy.h"
+#include "core/exchange/plan/import.h"
+#include "core/exchange/times/written_time.h"
 #include "core/quantities/utf8.h"
+#include "core/store/care/trial_copy.h"
+#include "core/store/new_book.h"
 
 namespace midden::app {
 
@@ -76,7 +76,7 @@ Result<Moment> parseMoment(const std::string& text, const std::optional<TimeZone
 }
 
 /// A line that counts on while a long file is read, for somebody watching.
-ImportOnlooker progressOnTerminal() {
+ImportProgressCallback progressOnTerminal() {
     if (::isatty(STDERR_FILENO) == 0) {
         return {};
     }

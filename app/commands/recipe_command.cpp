@@ -8,7 +8,7 @@
 
 #include "app/commands/commands.h"
 #include "app/plain_output.h"
-#include "core/exchange/cells.h"
+#include "core/exchange/csv/cells.h"
 #include "core/exchange/recipe_file.h"
 
 namespace midden::app {

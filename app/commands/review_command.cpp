@@ -11,10 +11,10 @@
 #include "app/commands/damage_note.h"
 #include "app/commands/shown_zone.h"
 #include "app/plain_output.h"
-#include "core/logbook/book_rules.h"
 #include "core/review/review.h"
 #include "core/review/review_json.h"
 #include "core/review/review_text.h"
+#include "core/store/read/book_rules.h"
 
 namespace midden::app {
 

@@ -5,9 +5,9 @@
 #include <memory>
 
 #include "app/commands/commands.h"
-#include "core/logbook/salvage.h"
 #include "core/quantities/sha256.h"
 #include "core/quantities/utf8.h"
+#include "core/store/care/salvage/salvage.h"
 
 namespace midden::app {
 

@@ -3,8 +3,8 @@
 
 #include <iostream>
 
-#include "core/logbook/book_rules.h"
 #include "core/quantities/utf8.h"
+#include "core/store/read/book_rules.h"
 
 namespace midden::app {
 

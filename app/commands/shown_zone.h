@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/logbook/logbook.h"
 #include "core/quantities/zone.h"
+#include "core/store/logbook.h"
 
 namespace midden::app {
 

@@ -161,14 +161,14 @@ std::string sentenceEnd(const std::string& text) {
 }
 
 /// A section's own title, in brackets after its number, may speak of what no thermometer can show.
-std::string withoutAside(const std::string& section) {
+std::string withoutBackgroundWork(const std::string& section) {
     return section.substr(0, section.find(" ("));
 }
 
 std::string sourceOf(const Criterion& criterion) {
     const auto& source = criterion.source;
     auto text = source.document;
-    if (const auto section = withoutAside(source.section); !section.empty()) {
+    if (const auto section = withoutBackgroundWork(source.section); !section.empty()) {
         text += ", " + section;
     }
     text = sentenceEnd(text);

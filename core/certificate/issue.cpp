@@ -5,10 +5,10 @@
 #include <limits>
 
 #include "core/certificate/changes.h"
-#include "core/logbook/book_rules.h"
-#include "core/logbook/certificate_number.h"
-#include "core/logbook/soundness.h"
 #include "core/quantities/sha256.h"
+#include "core/store/care/soundness.h"
+#include "core/store/entries/certificate_number.h"
+#include "core/store/read/book_rules.h"
 
 namespace midden {
 
@@ -78,10 +78,10 @@ CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::ve
 }
 
 std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
-                                                 const Onlooker& onlooker) {
+                                                 const ProgressCallback& onProgress) {
     expectSoundReadings(logbook);
     constexpr double forRecord = 0.2;  // of the time it takes to read everything; writing it down is the rest
-    auto found = logbook.record(batch, [&](double share) { return onlooker(share * forRecord); });
+    auto found = logbook.record(batch, [&](double share) { return onProgress(share * forRecord); });
     if (!found) {
         return {};
     }
@@ -92,9 +92,9 @@ std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId
     double done = 0;
     const bool isRead = readAll(logbook, batch, readings, [&](std::size_t count) {
         done += static_cast<double>(count);
-        return onlooker(forRecord + (1 - forRecord) * std::min(0.99, done / all));
+        return onProgress(forRecord + (1 - forRecord) * std::min(0.99, done / all));
     });
-    if (!isRead || !onlooker(1)) {
+    if (!isRead || !onProgress(1)) {
         return {};
     }
     IssuedFor issuedFor{logbook.setting(setting::group), std::move(criteria)};

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/certificate/certificate.h"
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 
 namespace midden {
 
@@ -22,7 +22,7 @@ struct CertificateDraft {
 CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria);
 /// The same, with somebody looking on. No value when they stopped it.
 std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
-                                                 const Onlooker& onlooker);
+                                                 const ProgressCallback& onProgress);
 
 /// The certificate of this draft as issued at that instant: the one in the book if this very record was issued then,
 /// else a new one that takes the place of the batch's latest. Nothing is stored.

@@ -86,7 +86,7 @@ std::optional<Common> commonOf(const Extremes& extremes, const Rule& rule) {
 }
 
 /// Everything between `within`'s ends that the position does not have credited.
-std::vector<Piece> piecesOf(const Overview& readings, Interval within, const Rule& rule) {
+std::vector<Piece> piecesOf(const BlockExtremes& readings, Interval within, const Rule& rule) {
     const auto all = readings.samples();
     if (all.empty()) {
         return {{within, Cause::notYetRead, {}}};
@@ -140,19 +140,19 @@ std::string gapWords(std::span<const Sample> samples, const Rule& rule) {
     return range + durationWords(longest) + " between readings, more than " + durationWords(rule.maxGap);
 }
 
-std::string reasonFor(const Monitored& watched, Interval stretch, Cause cause, const Rule& rule) {
-    const auto named = watched.position + " ";
+std::string reasonFor(const Monitored& monitored, Interval stretch, Cause cause, const Rule& rule) {
+    const auto named = monitored.position + " ";
     if (cause == Cause::notYetRead) {
         return named + "not read yet";
     }
     if (cause == Cause::noLongerRead) {
         return named + "not read any more";
     }
-    const auto [first, count] = endsOf(watched.samples(), stretch);
+    const auto [first, count] = endsOf(monitored.samples(), stretch);
     if (cause == Cause::gap) {
-        return gapWords(watched.samples().subspan(first, count), rule);
+        return gapWords(monitored.samples().subspan(first, count), rule);
     }
-    const auto extremes = watched.readings.extremesOf(first, count);
+    const auto extremes = monitored.readings.extremesOf(first, count);
     if (cause == Cause::tooHot) {
         return named + missWords(extremes.highest, "above", *rule.step.ceiling);
     }
@@ -169,7 +169,7 @@ bool explainsBetter(const Piece& a, const Piece& b) {
 
 /// A piece and the position it is of.
 struct Candidate {
-    const Monitored* watched;  ///< in the order of the positions
+    const Monitored* monitored;  ///< in the order of the positions
     Piece piece;
 };
 
@@ -178,7 +178,7 @@ bool explainsWorse(const Candidate* a, const Candidate* b) {
     if (explainsBetter(a->piece, b->piece) || explainsBetter(b->piece, a->piece)) {
         return explainsBetter(b->piece, a->piece);
     }
-    return a->watched > b->watched;
+    return a->monitored > b->monitored;
 }
 
 /// The pieces of all positions, gone through once in time order.
@@ -213,14 +213,14 @@ class Candidates {
     std::vector<const Candidate*> begun_;  ///< a heap; those that are over go when they come to its top
 };
 
-std::string creditedWords(const Watch& watch, const Step& step) {
-    const bool one = watch.positions.size() == 1;
-    return (one ? watch.positions.front().position : "every position") + " " + limitWords(step);
+std::string creditedWords(const JudgedReadings& judged, const Step& step) {
+    const bool one = judged.positions.size() == 1;
+    return (one ? judged.positions.front().position : "every position") + " " + limitWords(step);
 }
 
-void sweep(std::vector<Evidence>& evidence, Candidates candidates, Interval within, const Watch& watch,
+void sweep(std::vector<Evidence>& evidence, Candidates candidates, Interval within, const JudgedReadings& judged,
            const Rule& rule) {
-    const auto creditedReason = creditedWords(watch, rule.step);
+    const auto creditedReason = creditedWords(judged, rule.step);
     for (auto now = within.from; now < within.to;) {
         const auto* best = candidates.decider(now);
         const auto then = best == nullptr ? candidates.nextFrom(within.to) : best->piece.interval.to;
@@ -228,9 +228,9 @@ void sweep(std::vector<Evidence>& evidence, Candidates candidates, Interval with
             evidence.push_back({{now, then}, "", true, creditedReason});
         } else {
             evidence.push_back({{now, then},
-                                best->watched->position,
+                                best->monitored->position,
                                 false,
-                                reasonFor(*best->watched, {now, then}, best->piece.cause, rule)});
+                                reasonFor(*best->monitored, {now, then}, best->piece.cause, rule)});
         }
         now = then;
     }
@@ -238,24 +238,24 @@ void sweep(std::vector<Evidence>& evidence, Candidates candidates, Interval with
 
 }  // namespace
 
-std::vector<Evidence> evidenceOf(const Step& step, const Watch& watch) {
+std::vector<Evidence> evidenceOf(const Step& step, const JudgedReadings& judged) {
     std::vector<Evidence> evidence;
-    if (!watch.whole || watch.whole->from == watch.whole->to) {
+    if (!judged.whole || judged.whole->from == judged.whole->to) {
         return evidence;
     }
-    auto within = *watch.whole;
-    if (watch.restartedAt) {
-        within.from = watch.clockStart.value_or(within.to);
-        evidence.push_back({{watch.whole->from, within.from}, "", false, *watch.restartedBy});
+    auto within = *judged.whole;
+    if (judged.restartedAt) {
+        within.from = judged.clockStart.value_or(within.to);
+        evidence.push_back({{judged.whole->from, within.from}, "", false, *judged.restartedBy});
     }
     const Rule rule{step, step.limits(), maxGapFor(step)};
     std::vector<Candidate> candidates;
-    for (const auto& watched : watch.positions) {
-        for (const Piece& piece : piecesOf(watched.readings, within, rule)) {
-            candidates.push_back({&watched, piece});
+    for (const auto& monitored : judged.positions) {
+        for (const Piece& piece : piecesOf(monitored.readings, within, rule)) {
+            candidates.push_back({&monitored, piece});
         }
     }
-    sweep(evidence, Candidates{std::move(candidates)}, within, watch, rule);
+    sweep(evidence, Candidates{std::move(candidates)}, within, judged, rule);
     return evidence;
 }
 

@@ -68,18 +68,18 @@ bool isAhead(const Judgement& judgement, std::size_t a, std::size_t b) {
            judgedTime(stepB, figures[b].steps.front()).count * stepA.hold.count;
 }
 
-Judgement judgeWatched(const Criterion& criterion, const Watch& watch, const BatchRecord& record,
+Judgement judgeWatched(const Criterion& criterion, const JudgedReadings& judged, const BatchRecord& record,
                        const Materials& materials) {
     Judgement judgement;
     judgement.criterion = criterion;
-    judgement.restartedBy = watch.restartedBy;
-    judgement.restartedAt = watch.restartedAt;
+    judgement.restartedBy = judged.restartedBy;
+    judgement.restartedAt = judged.restartedAt;
     std::vector<IntervalSet> bestRuns;
     for (std::size_t i = 0; i < criterion.alternatives.size(); ++i) {
         const auto& alternative = criterion.alternatives[i];
-        AlternativeRuns runs{runsOf(alternative, watch.positions, Allowance::ignored),
-                             runsOf(alternative, watch.positions, Allowance::applied)};
-        judgement.alternatives.push_back(figuresOf(alternative, runs, watch.positions));
+        AlternativeRuns runs{runsOf(alternative, judged.positions, Allowance::ignored),
+                             runsOf(alternative, judged.positions, Allowance::applied)};
+        judgement.alternatives.push_back(figuresOf(alternative, runs, judged.positions));
         if (i == 0 || isAhead(judgement, i, judgement.best)) {
             judgement.best = i;
             bestRuns = std::move(runs.asRead);
@@ -92,14 +92,14 @@ Judgement judgeWatched(const Criterion& criterion, const Watch& watch, const Bat
     judgement.required = top.required;
     judgement.cumulative = top.credited;
     judgement.conditions = conditionsOf(criterion, best, bestRuns, record, materials);
-    judgement.evidence = evidenceOf(best.steps.front(), watch);
+    judgement.evidence = evidenceOf(best.steps.front(), judged);
     return judgement;
 }
 
 }  // namespace
 
 Judgement judge(const Criterion& criterion, const BatchRecord& record, const Materials& materials) {
-    return judgeWatched(criterion, watchOf(record, monitoredPositions(record), materials), record, materials);
+    return judgeWatched(criterion, judgedReadingsOf(record, monitoredPositions(record), materials), record, materials);
 }
 
 std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
@@ -109,11 +109,11 @@ std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const Batch
 
 std::vector<Judgement> judgeAll(std::span<const Criterion> criteria, const BatchRecord& record,
                                 std::vector<Monitored> positions, const Materials& materials) {
-    const auto watch = watchOf(record, std::move(positions), materials);
+    const auto judged = judgedReadingsOf(record, std::move(positions), materials);
     std::vector<Judgement> judgements;
     judgements.reserve(criteria.size());
     for (const auto& criterion : criteria) {
-        judgements.push_back(judgeWatched(criterion, watch, record, materials));
+        judgements.push_back(judgeWatched(criterion, judged, record, materials));
     }
     return judgements;
 }

@@ -9,7 +9,7 @@
 
 #include "core/criteria/criterion.h"
 #include "core/recipe/material.h"
-#include "core/thermal/overview.h"
+#include "core/thermal/block_extremes.h"
 
 namespace midden {
 

@@ -12,8 +12,8 @@ namespace {
 /// The instants of all readings inside a run. Its ends are among them.
 std::vector<Instant> readingInstants(Interval run, std::span<const Monitored> positions) {
     std::vector<Instant> instants;
-    for (const auto& watched : positions) {
-        for (const auto& sample : watched.samples()) {
+    for (const auto& monitored : positions) {
+        for (const auto& sample : monitored.samples()) {
             if (sample.at >= run.from && sample.at <= run.to) {
                 instants.push_back(sample.at);
             }
@@ -175,8 +175,8 @@ std::optional<Interval> partOf(Interval run, const Step& step, std::span<const M
     const auto enough = [&](double rise) { return step.mean->exceeds ? rise > 0 : rise >= 0; };
     std::vector<Demand> demands{ranked(secondsOf(instants, step.hold), secondsOf(instants, {}), !step.holdExceeds)};
     bool whole = true;
-    for (const auto& watched : positions) {
-        const auto sums = excess(watched.samples(), instants, toCelsius(step.mean->threshold), allowance);
+    for (const auto& monitored : positions) {
+        const auto sums = excess(monitored.samples(), instants, toCelsius(step.mean->threshold), allowance);
         whole = whole && enough(sums.back());
         demands.push_back(ranked(sums, sums, !step.mean->exceeds));
     }
@@ -205,11 +205,11 @@ std::optional<Interval> partReachingMean(const Step& step, const IntervalSet& ru
 MeanFigures lowestMean(Interval over, std::span<const Monitored> positions) {
     const auto instants = readingInstants(over, positions);
     std::optional<MeanFigures> lowest;
-    for (const auto& watched : positions) {
-        const double twice = excess(watched.samples(), instants, Celsius{}, Allowance::ignored).back();
+    for (const auto& monitored : positions) {
+        const double twice = excess(monitored.samples(), instants, Celsius{}, Allowance::ignored).back();
         const double mean = twice / 2 / static_cast<double>(over.length().count) / 90'000;
         if (!lowest || mean < lowest->celsius) {
-            lowest = MeanFigures{mean, watched.position, over};
+            lowest = MeanFigures{mean, monitored.position, over};
         }
     }
     return lowest.value_or(MeanFigures{0, "", over});

@@ -2,7 +2,7 @@
 // The average temperature a rule asks for over a credited run.
 #pragma once
 
-#include "core/criteria/watch.h"
+#include "core/criteria/judged_readings.h"
 
 namespace midden {
 

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "core/exchange/refusal.h"
+#include "core/exchange/csv/refusal.h"
 #include "core/recipe/balance.h"
 
 namespace midden {

@@ -20,7 +20,7 @@ void expectNoSideName(const fs::path& file) {
     const auto name = fileName(file);
     for (const std::string_view end : {"-journal", "-wal", "-shm"}) {
         const auto book = name.substr(0, name.size() - std::min(end.size(), name.size()));
-        if (name.ends_with(end) && !book.empty() && standingAt(file.parent_path() / book)) {
+        if (name.ends_with(end) && !book.empty() && fileStatus(file.parent_path() / book)) {
             throw FileTrouble{Kind::refused,
                               name + " is a name that only " + book + " itself may use; expected another name"};
         }
@@ -66,7 +66,7 @@ FileTrouble troubleAt(const fs::path& name, int error) {
     }
 }
 
-std::optional<struct stat> standingAt(const fs::path& file) {
+std::optional<struct stat> fileStatus(const fs::path& file) {
     struct stat status {};
     if (::lstat(file.c_str(), &status) == 0) {
         return status;
@@ -88,7 +88,7 @@ Destination destinationOf(const fs::path& named) {
             throw FileTrouble{Kind::refused, named.string() + " is the name of a folder; expected that of a file"};
         }
         const auto whole = wholeFolder(file) / file.filename();
-        const auto there = standingAt(whole);
+        const auto there = fileStatus(whole);
         if (!there || !S_ISLNK(there->st_mode)) {
             Destination found{whole, there};
             if (!there || found.isEmptyFile()) {

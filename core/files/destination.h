@@ -32,7 +32,7 @@ struct Destination {
 Destination destinationOf(const std::filesystem::path& named);
 
 /// What the name stands for now, links not followed. No value: nothing.
-std::optional<struct stat> standingAt(const std::filesystem::path& file);
+std::optional<struct stat> fileStatus(const std::filesystem::path& file);
 FileIdentity identityOf(const struct stat& status);
 
 }  // namespace midden

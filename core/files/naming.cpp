@@ -21,7 +21,7 @@ bool isUnknownHere(int error) {
 
 /// On a disk without links: a look, and then a renaming.
 bool renameIfFree(const fs::path& made, const fs::path& name) {
-    if (standingAt(name)) {
+    if (fileStatus(name)) {
         return false;
     }
     if (::rename(made.c_str(), name.c_str()) != 0) {
@@ -51,7 +51,7 @@ bool isSame(const struct stat& one, const struct stat& other) {
 }
 
 bool stands(const struct stat& found, const fs::path& name) {
-    const auto now = standingAt(name);
+    const auto now = fileStatus(name);
     return now && isSame(*now, found);
 }
 

@@ -23,7 +23,7 @@ struct Runs {
     }
 };
 
-Runs runsOf(const Overview& readings, Celsius threshold, Seconds maxGap) {
+Runs runsOf(const BlockExtremes& readings, Celsius threshold, Seconds maxGap) {
     const Limits limits{threshold};
     return {creditedRuns(readings, limits, maxGap), interpolatedRuns(readings, limits, maxGap)};
 }

@@ -69,18 +69,18 @@ TargetProgress::TargetProgress(const BatchRecord& record, const HoldTarget& targ
         const auto& samples = tracks.emplace_back(track->samples);
         lastCommon_ = std::min(lastCommon_.value_or(afterAll), samples.back().at);
     }
-    std::vector<Instant> borders{beforeAll};
+    std::vector<Instant> thresholds{beforeAll};
     for (const auto& addition : record.additions) {
         if (isRaw(addition, materials)) {
-            borders.push_back(addition.when.at);
+            thresholds.push_back(addition.when.at);
         }
     }
-    for (std::size_t i = 0; i < borders.size(); ++i) {
-        const Instant until = i + 1 < borders.size() ? borders[i + 1] : afterAll;
+    for (std::size_t i = 0; i < thresholds.size(); ++i) {
+        const Instant until = i + 1 < thresholds.size() ? thresholds[i + 1] : afterAll;
         std::vector<std::span<const Sample>> parts;
         std::transform(tracks.begin(), tracks.end(), std::back_inserter(parts),
-                       [&](std::span<const Sample> samples) { return between(samples, borders[i], until); });
-        Stage stage{borders[i], wholeRuns(parts, target, allowance), allQualify(parts, target, allowance), {}, {}};
+                       [&](std::span<const Sample> samples) { return between(samples, thresholds[i], until); });
+        Stage stage{thresholds[i], wholeRuns(parts, target, allowance), allQualify(parts, target, allowance), {}, {}};
         const auto enough = std::find_if(stage.runs.begin(), stage.runs.end(),
                                          [&](const Interval& run) { return run.length() >= target.hold; });
         if (enough != stage.runs.end()) {

@@ -13,19 +13,19 @@ namespace {
 /// Finds the tasks of one bin.
 class Finder {
   public:
-    Finder(const BinStanding& standing, Today today, const TaskSettings& settings)
-        : standing_{standing}, outlook_{outlookAt(standing.outlook, today.now)}, today_{today}, settings_{settings} {}
+    Finder(const BinStatus& status, Today today, const TaskSettings& settings)
+        : status_{status}, outlook_{outlookAt(status.outlook, today.now)}, today_{today}, settings_{settings} {}
 
     std::vector<Task> find() {
-        if (!standing_.batch) {
+        if (!status_.batch) {
             return {};
         }
-        if (standing_.isFinished) {
+        if (status_.isFinished) {
             findCertificate();
             return std::move(tasks_);
         }
         if (!outlook_.last) {
-            put(TaskKind::firstReading, Urgency::today).since = standing_.batch->started.at;
+            put(TaskKind::firstReading, Urgency::today).since = status_.batch->started.at;
             return std::move(tasks_);
         }
         findHeat();
@@ -39,7 +39,7 @@ class Finder {
 
   private:
     Task& put(TaskKind kind, Urgency urgency) {
-        Task task{kind, urgency, standing_.bin.id, standing_.batch->id, standing_.bin.name};
+        Task task{kind, urgency, status_.bin.id, status_.batch->id, status_.bin.name};
         if (outlook_.last) {
             task.read = outlook_.last->warmest;
         }
@@ -128,7 +128,7 @@ class Finder {
     }
 
     void findTurnings() {
-        for (const auto& open : standing_.turnings) {
+        for (const auto& open : status_.turnings) {
             if (isToday(open.from) && today_.now <= open.until) {
                 Task& task = put(TaskKind::turn, Urgency::today);
                 task.until = open.from > today_.now ? std::optional{open.from} : std::nullopt;
@@ -140,30 +140,30 @@ class Finder {
     }
 
     void findCertificate() {
-        if (!standing_.shown.empty() && !standing_.isCertified) {
-            put(TaskKind::certify, Urgency::soon).detail = standing_.shown.front();
+        if (!status_.shown.empty() && !status_.isCertified) {
+            put(TaskKind::certify, Urgency::soon).detail = status_.shown.front();
         }
     }
 
     void findCuring() {
         const auto& care = settings_.care;
         if (outlook_.curingSince) {
-            if (isToday(*outlook_.curingSince + care.curing) && !standing_.isTestedSinceCuring) {
+            if (isToday(*outlook_.curingSince + care.curing) && !status_.isTestedSinceCuring) {
                 put(TaskKind::testCuring, Urgency::soon).since = outlook_.curingSince;
             }
             return;
         }
-        const bool hasCooled = outlook_.phase == Phase::cooling && outlook_.targetShown && standing_.cooledSince &&
-                               outlook_.last->at - *standing_.cooledSince >= care.cooled;
+        const bool hasCooled = outlook_.phase == Phase::cooling && outlook_.targetShown && status_.cooledSince &&
+                               outlook_.last->at - *status_.cooledSince >= care.cooled;
         if (hasCooled) {
             Task& task = put(TaskKind::beginCuring, Urgency::soon);
-            task.since = standing_.cooledSince;
-            const auto& turned = standing_.turnedSinceCooled;
+            task.since = status_.cooledSince;
+            const auto& turned = status_.turnedSinceCooled;
             task.recorded = turned && outlook_.last->at - *turned >= settings_.remedy ? 1 : 0;
         }
     }
 
-    const BinStanding& standing_;
+    const BinStatus& status_;
     BinOutlook outlook_;  ///< at this moment
     Today today_;
     const TaskSettings& settings_;
@@ -171,8 +171,8 @@ class Finder {
 };
 
 /// One task a thermometer, however many bins it is used in.
-std::vector<Task> probeTasks(std::span<const BinStanding> bins, Today today, Seconds interval) {
-    std::map<ProbeId, ProbeStanding> probes;
+std::vector<Task> probeTasks(std::span<const BinStatus> bins, Today today, Seconds interval) {
+    std::map<ProbeId, ProbeStatus> probes;
     for (const auto& bin : bins) {
         for (const auto& probe : bin.probes) {
             auto& known = probes.try_emplace(probe.probe, probe).first->second;
@@ -196,10 +196,10 @@ auto rankOf(const Task& task) {
 
 }  // namespace
 
-std::vector<Task> tasksFor(std::span<const BinStanding> bins, Today today, const TaskSettings& settings) {
+std::vector<Task> tasksFor(std::span<const BinStatus> bins, Today today, const TaskSettings& settings) {
     std::vector<Task> all;
-    for (const auto& standing : bins) {
-        auto found = Finder{standing, today, settings}.find();
+    for (const auto& status : bins) {
+        auto found = Finder{status, today, settings}.find();
         std::move(found.begin(), found.end(), std::back_inserter(all));
     }
     auto probes = probeTasks(bins, today, settings.care.check);

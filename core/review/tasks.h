@@ -4,7 +4,7 @@
 
 #include <span>
 
-#include "core/review/standing.h"
+#include "core/review/bin_status.h"
 
 namespace midden {
 
@@ -62,6 +62,6 @@ struct Today {
 
 /// Of every bin the things that need doing today, or sooner; one reading task a bin at most. A bin with nothing due is
 /// not mentioned. The order depends on what is due alone, never on the order of `bins`.
-std::vector<Task> tasksFor(std::span<const BinStanding> bins, Today today, const TaskSettings& settings = {});
+std::vector<Task> tasksFor(std::span<const BinStatus> bins, Today today, const TaskSettings& settings = {});
 
 }  // namespace midden

@@ -129,7 +129,7 @@ void joinWhole(SpanSet& runs, Interval whole) {
 /// A block of readings that lie wholly in the band, without a gap, is joined whole; one that lies wholly outside is
 /// passed over; `lookAt` looks at the readings of any other.
 template <class Piece, class LookAt>
-std::vector<Piece> runsByBlock(const Overview& readings, const Band& band, Seconds maxGap, LookAt lookAt) {
+std::vector<Piece> runsByBlock(const BlockExtremes& readings, const Band& band, Seconds maxGap, LookAt lookAt) {
     std::vector<Piece> runs;
     for (std::size_t block = 0; block < readings.blocks(); ++block) {
         const auto& extremes = readings.extremes(block);
@@ -155,7 +155,7 @@ IntervalSet creditedRuns(std::span<const Sample> samples, const Limits& limits, 
     return runs;
 }
 
-IntervalSet creditedRuns(const Overview& readings, const Limits& limits, Seconds maxGap, Allowance allowance) {
+IntervalSet creditedRuns(const BlockExtremes& readings, const Limits& limits, Seconds maxGap, Allowance allowance) {
     const Band band{limits, allowance};
     return runsByBlock<Interval>(readings, band, maxGap, [&](IntervalSet& runs, std::span<const Sample> samples) {
         addRuns(runs, samples, band, maxGap);
@@ -168,7 +168,7 @@ SpanSet interpolatedRuns(std::span<const Sample> samples, const Limits& limits, 
     return runs;
 }
 
-SpanSet interpolatedRuns(const Overview& readings, const Limits& limits, Seconds maxGap) {
+SpanSet interpolatedRuns(const BlockExtremes& readings, const Limits& limits, Seconds maxGap) {
     const Band band{limits, Allowance::ignored};
     return runsByBlock<Span>(readings, band, maxGap, [&](SpanSet& runs, std::span<const Sample> samples) {
         addInterpolated(runs, samples, limits, maxGap);
@@ -181,7 +181,7 @@ IntervalSet gaps(std::span<const Sample> samples, Seconds maxGap) {
     return found;
 }
 
-IntervalSet gaps(const Overview& readings, Seconds maxGap) {
+IntervalSet gaps(const BlockExtremes& readings, Seconds maxGap) {
     IntervalSet found;
     for (std::size_t block = 0; block < readings.blocks(); ++block) {
         if (readings.extremes(block).longestGap > maxGap) {

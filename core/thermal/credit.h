@@ -6,8 +6,8 @@
 #include <span>
 
 #include "core/records/batch_record.h"
+#include "core/thermal/block_extremes.h"
 #include "core/thermal/interval.h"
-#include "core/thermal/overview.h"
 
 namespace midden {
 
@@ -35,16 +35,16 @@ bool qualifies(const Sample& sample, const Limits& limits, Allowance allowance);
 IntervalSet creditedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap,
                          Allowance allowance = Allowance::ignored);
 /// The same, looking at each reading only where a block of them is neither in nor out.
-IntervalSet creditedRuns(const Overview& readings, const Limits& limits, Seconds maxGap,
+IntervalSet creditedRuns(const BlockExtremes& readings, const Limits& limits, Seconds maxGap,
                          Allowance allowance = Allowance::ignored);
 
 /// The same by joining the readings with straight lines, across gaps no longer than `maxGap`. Shown beside the
 /// credited time, never used for a verdict.
 SpanSet interpolatedRuns(std::span<const Sample> samples, const Limits& limits, Seconds maxGap);
-SpanSet interpolatedRuns(const Overview& readings, const Limits& limits, Seconds maxGap);
+SpanSet interpolatedRuns(const BlockExtremes& readings, const Limits& limits, Seconds maxGap);
 
 /// The intervals between consecutive readings longer than `maxGap`.
 IntervalSet gaps(std::span<const Sample> samples, Seconds maxGap);
-IntervalSet gaps(const Overview& readings, Seconds maxGap);
+IntervalSet gaps(const BlockExtremes& readings, Seconds maxGap);
 
 }  // namespace midden

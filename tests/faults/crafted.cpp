@@ -14,7 +14,7 @@
 #include <cstdlib>
 #include <cstring>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 #include "tests/faults/tally.h"
 #include "tests/faults/trial_book.h"
 #include "tests/fuzz/fuzz_input.h"

@@ -7,7 +7,7 @@
 #include <atomic>
 #include <thread>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 #include "tests/faults/tally.h"
 #include "tests/faults/trial_book.h"
 

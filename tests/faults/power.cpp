@@ -5,7 +5,7 @@
 // Usage: faults_power [EVERY_NTH]
 #include <cstdlib>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 #include "tests/faults/faulty_disk.h"
 #include "tests/faults/operations.h"
 #include "tests/faults/tally.h"

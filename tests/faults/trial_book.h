@@ -5,8 +5,8 @@
 #include <filesystem>
 #include <string>
 
-#include "core/exchange/import.h"
-#include "core/logbook/logbook.h"
+#include "core/exchange/plan/import.h"
+#include "core/store/logbook.h"
 
 namespace midden::faults {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/certificate/issue.h"
-#include "core/logbook/book_rules.h"
 #include "core/quantities/sha256.h"
 #include "core/review/review_json.h"
 #include "core/review/review_text.h"
+#include "core/store/read/book_rules.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden::fuzz {
@@ -32,7 +32,7 @@ void look(const Logbook& book) {
     for (const auto& bin : book.bins()) {
         book.places(bin.id);
         book.lastReadings(bin.id);
-        book.batchStanding(bin.id, Instant{1'772'600'000});
+        book.occupant(bin.id, Instant{1'772'600'000});
     }
     for (const auto& probe : book.probes()) {
         book.checks(probe.id);

@@ -7,7 +7,7 @@
 #include <fstream>
 #include <sstream>
 
-#include "core/exchange/import.h"
+#include "core/exchange/plan/import.h"
 #include "core/thermal/credit.h"
 #include "tests/core/exchange/scratch.h"
 

@@ -5,8 +5,8 @@
 #include <QStringList>
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
-#include "core/logbook/take_back.h"
+#include "core/store/entries/take_back.h"
+#include "core/store/read/book_rules.h"
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/paper_chart.h"
 #include "ui/certificate/printed_certificate.h"
@@ -41,7 +41,7 @@ void CertificateDesk::lookAt(std::optional<BatchId> batch) {
 }
 
 CertificateDesk::Work CertificateDesk::work() const {
-    return [batch = *batch_, chosen = chosen_](const Logbook& logbook, const Onlooker& onlooker) {
+    return [batch = *batch_, chosen = chosen_](const Logbook& logbook, const ProgressCallback& onProgress) {
         std::vector<Criterion> criteria;
         for (auto& criterion : criteriaOf(logbook)) {
             if (std::find(chosen.begin(), chosen.end(), criterion.id) != chosen.end()) {
@@ -51,14 +51,14 @@ CertificateDesk::Work CertificateDesk::work() const {
         if (criteria.empty()) {
             criteria = {targetOf(logbook)};
         }
-        auto draft = draftCertificate(logbook, batch, std::move(criteria), onlooker);
+        auto draft = draftCertificate(logbook, batch, std::move(criteria), onProgress);
         if (!draft) {
             return std::shared_ptr<Drafted>{};
         }
         const auto questions = questionsOf(logbook);
         auto judgements = judgeAll(questions.criteria, draft->record, questions.materials);
         auto drafted = std::make_shared<Drafted>(Drafted{std::move(judgements), *std::move(draft), {}});
-        drafted->overviews = overviewsOf(drafted->draft.record);
+        drafted->pyramids = pyramidsOf(drafted->draft.record);
         return drafted;
     };
 }
@@ -68,7 +68,7 @@ void CertificateDesk::take(std::shared_ptr<Drafted> drafted) {
     drafted_ = std::move(drafted);
     judgements_ = drafted_->judgements;
     const IssueNote preview{{}, book_.now(), {}, drafted_->draft.digest};
-    sheet_ = sheetOf(drafted_->draft, preview, book_.zone(), paper(), drafted_->overviews);
+    sheet_ = sheetOf(drafted_->draft, preview, book_.zone(), paper(), drafted_->pyramids);
 }
 
 bool CertificateDesk::isChosen(const std::string& id) const {

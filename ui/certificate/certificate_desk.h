@@ -10,7 +10,7 @@
 #include "core/certificate/issue.h"
 #include "ui/certificate/certificate_sheet.h"
 #include "ui/certificate/paper_chart.h"
-#include "ui/common/book.h"
+#include "ui/shared/book.h"
 
 namespace midden::ui {
 
@@ -28,10 +28,10 @@ class CertificateDesk {
     struct Drafted {
         std::vector<Judgement> judgements;
         CertificateDraft draft;
-        PaperOverviews overviews;  ///< of the draft's record
+        PaperPyramids pyramids;  ///< of the draft's record
     };
     /// Can be called beside the window, with a logbook of its own. Throws LogbookError; null when it was stopped.
-    using Work = std::function<std::shared_ptr<Drafted>(const Logbook&, const Onlooker&)>;
+    using Work = std::function<std::shared_ptr<Drafted>(const Logbook&, const ProgressCallback&)>;
     Work work() const;
     void take(std::shared_ptr<Drafted> drafted);
 

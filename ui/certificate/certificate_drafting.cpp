@@ -4,12 +4,12 @@
 
 #include "ui/certificate/certificate_screen.h"
 #include "ui/certificate/page_view.h"
-#include "ui/common/waiting_bar.h"
+#include "ui/shared/waiting_bar.h"
 
 namespace midden::ui {
 
 void CertificateScreen::draft() {
-    aside_.drop();
+    task_.drop();
     if (!desk_.batch()) {
         waiting_->end();
         return;
@@ -18,10 +18,11 @@ void CertificateScreen::draft() {
         take(desk_.work()(book_.log(), [](double) { return true; }), {});
         return;
     }
-    aside_.start([this, work = desk_.work(), file = book_.log().file()](const Aside::Watch& watch) -> Aside::Delivery {
+    task_.start([this, work = desk_.work(),
+                 file = book_.log().file()](const BackgroundTask::TaskProgress& progress) -> BackgroundTask::Delivery {
         try {
             const auto logbook = Logbook::open(file, Logbook::Mode::readOnly);
-            return [this, drafted = work(logbook, watch)] { take(drafted, {}); };
+            return [this, drafted = work(logbook, progress)] { take(drafted, {}); };
         } catch (const std::exception& error) {
             return [this, sentence = QString::fromUtf8(error.what())] { take({}, sentence); };
         }
@@ -43,19 +44,19 @@ void CertificateScreen::take(const std::shared_ptr<CertificateDesk::Drafted>& dr
 }
 
 /// Lets go of the file, so that it can be written to; begins again as soon as the window is at rest.
-void CertificateScreen::stepAside() {
+void CertificateScreen::releaseFile() {
     if (verifying_.isRunning()) {
         verifying_.drop();
         answer_->clear();
     }
-    if (aside_.isRunning()) {
-        aside_.drop();
+    if (task_.isRunning()) {
+        task_.drop();
         refreshLater();
     }
 }
 
 void CertificateScreen::stop() {
-    aside_.drop();
+    task_.drop();
     waiting_->end();
     showPage();
     interim_->setText(tr("Reading was stopped. Choose the batch again to read it."));

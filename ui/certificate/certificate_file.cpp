@@ -8,7 +8,7 @@
 #include <QPdfWriter>
 
 #include "ui/certificate/pdf_stamp.h"
-#include "ui/common/pdf_seal.h"
+#include "ui/shared/pdf_seal.h"
 
 namespace midden::ui {
 

@@ -17,12 +17,12 @@
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/criteria_choice.h"
 #include "ui/certificate/page_view.h"
-#include "ui/common/flow_layout.h"
-#include "ui/common/hairline.h"
-#include "ui/common/looked_at.h"
-#include "ui/common/prompts.h"
-#include "ui/common/waiting_bar.h"
-#include "ui/common/words.h"
+#include "ui/shared/flow_layout.h"
+#include "ui/shared/hairline.h"
+#include "ui/shared/looked_at.h"
+#include "ui/shared/prompts.h"
+#include "ui/shared/waiting_bar.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -56,7 +56,7 @@ CertificateScreen::CertificateScreen(Book& book, Prompts& prompts, QWidget* pare
       desk_{book},
       later_{new QTimer{this}},
       page_{new PageView},
-      waiting_{new WaitingBar{tr("Judging the batch …"), [this] { return aside_.share(); }, this}} {
+      waiting_{new WaitingBar{tr("Judging the batch …"), [this] { return task_.share(); }, this}} {
     auto* pages = scrolling(page_, this);
     pages->setObjectName(QStringLiteral("pages"));
     pages->setAccessibleName(tr("Pages"));
@@ -129,7 +129,7 @@ void CertificateScreen::connectParts() {
     });
     connect(&book_, &Book::changed, this, &CertificateScreen::refreshLater);
     connect(&book_, &Book::looksAtChanged, this, &CertificateScreen::refreshLater);
-    connect(&book_, &Book::aboutToWrite, this, &CertificateScreen::stepAside);
+    connect(&book_, &Book::aboutToWrite, this, &CertificateScreen::releaseFile);
     connect(waiting_, &WaitingBar::stopWanted, this, &CertificateScreen::stop);
     connect(batches_, &QComboBox::activated, this,
             [this](int index) { attempt([&] { lookAt(BatchId{batches_->itemData(index).toLongLong()}); }); });
@@ -219,7 +219,7 @@ void CertificateScreen::showPage() {
                                       : tr("No batch has begun yet. Start one on the Round."));
     interim_->setVisible(!interim_->text().isEmpty());
     for (auto* button : {save_, print_}) {
-        button->setEnabled(some && !aside_.isRunning() && !book_.isReadOnly());
+        button->setEnabled(some && !task_.isRunning() && !book_.isReadOnly());
     }
 }
 

@@ -4,7 +4,7 @@
 #include <QWidget>
 
 #include "ui/certificate/certificate_desk.h"
-#include "ui/common/aside.h"
+#include "ui/shared/background_task.h"
 
 class QComboBox;
 class QLabel;
@@ -40,7 +40,7 @@ class CertificateScreen : public QWidget {
     /// Reads and judges the batch beside the window, for its page.
     void draft();
     void take(const std::shared_ptr<CertificateDesk::Drafted>& drafted, const QString& trouble);
-    void stepAside();
+    void releaseFile();
     void stop();
     void showBatches();
     void showPage();
@@ -56,8 +56,8 @@ class CertificateScreen : public QWidget {
     Book& book_;
     Prompts& prompts_;
     CertificateDesk desk_;
-    Aside aside_;
-    Aside verifying_;
+    BackgroundTask task_;
+    BackgroundTask verifying_;
     bool stale_ = true;
     QTimer* later_;
     PageView* page_;

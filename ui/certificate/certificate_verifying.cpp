@@ -4,7 +4,7 @@
 #include <QLabel>
 
 #include "ui/certificate/certificate_screen.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -45,7 +45,7 @@ QString answerOf(const Verification& verification) {
 
 void CertificateScreen::verify() {
     const QString number = issued_->currentText();
-    const auto compare = [this, number](const Logbook& logbook) -> Aside::Delivery {
+    const auto compare = [this, number](const Logbook& logbook) -> BackgroundTask::Delivery {
         const auto verification = verifyCertificate(logbook, number.toStdString());
         return [this, answer = verification ? answerOf(*verification) : QString{}] { answer_->setText(answer); };
     };
@@ -54,16 +54,17 @@ void CertificateScreen::verify() {
         return;
     }
     answer_->setText(tr("Comparing the record with certificate %1…").arg(number));
-    verifying_.start([this, compare, file = book_.log().file()](const Aside::Watch&) -> Aside::Delivery {
-        try {
-            return compare(Logbook::open(file, Logbook::Mode::readOnly));
-        } catch (const std::exception& error) {
-            return [this, sentence = QString::fromUtf8(error.what())] {
-                answer_->clear();
-                emit book_.troubled(sentence);
-            };
-        }
-    });
+    verifying_.start(
+        [this, compare, file = book_.log().file()](const BackgroundTask::TaskProgress&) -> BackgroundTask::Delivery {
+            try {
+                return compare(Logbook::open(file, Logbook::Mode::readOnly));
+            } catch (const std::exception& error) {
+                return [this, sentence = QString::fromUtf8(error.what())] {
+                    answer_->clear();
+                    emit book_.troubled(sentence);
+                };
+            }
+        });
 }
 
 }  // namespace midden::ui

@@ -78,10 +78,10 @@ int daysApart(Seconds length, double width) {
 
 ChartFrame::ChartFrame(const PaperChart& chart, const QRectF& plot)
     : plot_{plot}, zone_{chart.zone}, visible_{wholeOf(chart.record)}, highest_{66} {
-    for (const auto& overview : *chart.overviews) {
-        const auto samples = overview.samples();
+    for (const auto& pyramid : *chart.pyramids) {
+        const auto samples = pyramid.samples();
         if (!samples.empty()) {
-            const auto [coldest, warmest] = overview.extremes(0, samples.size());
+            const auto [coldest, warmest] = pyramid.extremes(0, samples.size());
             lowest_ = std::min(lowest_, samples[coldest].temperature().value());
             highest_ = std::max(highest_, samples[warmest].temperature().value());
         }

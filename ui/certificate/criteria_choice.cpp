@@ -8,8 +8,8 @@
 
 #include "core/criteria/phrases.h"
 #include "ui/certificate/paper_text.h"
-#include "ui/common/palette.h"
-#include "ui/common/words.h"
+#include "ui/shared/palette.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

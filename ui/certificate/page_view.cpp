@@ -8,7 +8,7 @@
 
 #include "ui/certificate/certificate_sheet.h"
 #include "ui/certificate/paper_font.h"
-#include "ui/common/palette.h"
+#include "ui/shared/palette.h"
 
 namespace midden::ui {
 

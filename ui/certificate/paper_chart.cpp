@@ -153,13 +153,13 @@ void drawThreshold(QPainter& painter, const ChartFrame& frame, const BatchReview
           number + QStringLiteral(" °C"), ink::text);
 }
 
-void drawTrace(QPainter& painter, const ChartFrame& frame, const Overview& overview, const PaperTrace& look) {
-    const auto samples = overview.samples();
+void drawTrace(QPainter& painter, const ChartFrame& frame, const MinMaxPyramid& pyramid, const PaperTrace& look) {
+    const auto samples = pyramid.samples();
     if (samples.empty()) {
         return;
     }
     const auto columns = static_cast<std::size_t>(frame.plot().width() / (0.15 * mm));
-    const auto drawn = thinned(overview, frame.visible(), columns);
+    const auto drawn = decimated(pyramid, frame.visible(), columns);
     QPainterPath path;
     std::vector<QPointF> points;
     for (std::size_t i = 0; i < drawn.size(); ++i) {
@@ -181,28 +181,28 @@ void drawTrace(QPainter& painter, const ChartFrame& frame, const Overview& overv
 
 void drawTraces(QPainter& painter, const ChartFrame& frame, const PaperChart& chart) {
     const BatchRecord& record = chart.record;
-    const auto& overviews = *chart.overviews;
+    const auto& pyramids = *chart.pyramids;
     painter.save();
     painter.setClipRect(frame.plot().adjusted(0, -1 * mm, 0, 1 * mm));
-    drawTrace(painter, frame, overviews.back(), {outsideColour, Qt::SolidLine, PaperMark::none, 0.2 * mm});
+    drawTrace(painter, frame, pyramids.back(), {outsideColour, Qt::SolidLine, PaperMark::none, 0.2 * mm});
     const auto tracks = tracksInOrder(record);
     for (std::size_t i = 0; i < tracks.size(); ++i) {
         const auto place = static_cast<std::size_t>(tracks[i] - record.tracks.data());
-        drawTrace(painter, frame, overviews[place], paperTrace(i));
+        drawTrace(painter, frame, pyramids[place], paperTrace(i));
     }
     painter.restore();
 }
 
 }  // namespace
 
-PaperOverviews overviewsOf(const BatchRecord& record) {
-    std::vector<Overview> overviews;
-    overviews.reserve(record.tracks.size() + 1);
+PaperPyramids pyramidsOf(const BatchRecord& record) {
+    std::vector<MinMaxPyramid> pyramids;
+    pyramids.reserve(record.tracks.size() + 1);
     for (const Track& track : record.tracks) {
-        overviews.emplace_back(track.samples);
+        pyramids.emplace_back(track.samples);
     }
-    overviews.emplace_back(record.outside);
-    return std::make_shared<const std::vector<Overview>>(std::move(overviews));
+    pyramids.emplace_back(record.outside);
+    return std::make_shared<const std::vector<MinMaxPyramid>>(std::move(pyramids));
 }
 
 void drawPaperChart(QPainter& painter, const QRectF& target, const PaperChart& chart) {

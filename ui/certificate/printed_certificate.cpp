@@ -6,12 +6,12 @@
 namespace midden::ui {
 
 std::unique_ptr<CertificateSheet> sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
-                                          QSizeF paper, PaperOverviews overviews) {
-    if (!overviews) {
-        overviews = overviewsOf(draft.record);
+                                          QSizeF paper, PaperPyramids pyramids) {
+    if (!pyramids) {
+        pyramids = pyramidsOf(draft.record);
     }
-    const auto drawChart = [&draft, zone, overviews](QPainter& painter, const QRectF& target) {
-        drawPaperChart(painter, target, {draft.record, draft.review, zone, overviews});
+    const auto drawChart = [&draft, zone, pyramids](QPainter& painter, const QRectF& target) {
+        drawPaperChart(painter, target, {draft.record, draft.review, zone, pyramids});
     };
     return std::make_unique<CertificateSheet>(certificateOf(draft, note, zone), drawChart, paper);
 }

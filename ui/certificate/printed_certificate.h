@@ -14,7 +14,7 @@ namespace midden::ui {
 /// The draft on paper of that size in millimetres; as a preview while `note` has no number. Keeps a reference to the
 /// draft, for its chart, and makes its overviews unless they are given.
 std::unique_ptr<CertificateSheet> sheetOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone,
-                                          QSizeF paper, PaperOverviews overviews = {});
+                                          QSizeF paper, PaperPyramids pyramids = {});
 
 /// What is printed of an issued certificate besides the draft.
 IssueNote noteOf(const IssuedCertificate& certificate, const TimeZone& zone);

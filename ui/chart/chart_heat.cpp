@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "ui/chart/chart_layers.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

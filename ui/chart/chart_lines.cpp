@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ui/chart/crowded_line.h"
+#include "ui/chart/dense_line.h"
 #include "ui/chart/pixels.h"
 
 namespace midden::ui {
@@ -20,11 +20,11 @@ QRectF seen(const QPainter& painter, const QPolygonF& points, double radius) {
     return painter.hasClipping() ? area & painter.clipBoundingRect() : area;
 }
 
-void drawCrowded(QPainter& painter, const QPolygonF& points, const QPen& pen) {
+void drawDense(QPainter& painter, const QPolygonF& points, const QPen& pen) {
     const QTransform toDevice = painter.deviceTransform();
     const double radius = pen.widthF() / 2;
     const QRect area = toDevice.mapRect(seen(painter, points, radius)).toAlignedRect();
-    const CrowdedLine line{toDevice.map(points), radius * toDevice.m11(), pen.color()};
+    const DenseLine line{toDevice.map(points), radius * toDevice.m11(), pen.color()};
     painter.drawImage(toDevice.inverted().mapRect(QRectF{area}), line.drawnIn(area));
 }
 
@@ -80,7 +80,7 @@ void stroke(QPainter& painter, const QPolygonF& points, const QPen& pen) {
 
 void drawSolid(QPainter& painter, const QPolygonF& points, QPen pen) {
     if (hasPixels(painter)) {
-        drawCrowded(painter, points, pen);
+        drawDense(painter, points, pen);
     } else {
         pen.setStyle(Qt::SolidLine);
         pen.setCapStyle(Qt::RoundCap);
@@ -89,7 +89,7 @@ void drawSolid(QPainter& painter, const QPolygonF& points, QPen pen) {
 }
 
 /// Less than a pixel from one to the next.
-bool isCrowded(QPointF one, QPointF next, double scale) {
+bool isDense(QPointF one, QPointF next, double scale) {
     return (next.x() - one.x()) * scale < 1;
 }
 
@@ -100,15 +100,15 @@ void drawDashed(QPainter& painter, const QPolygonF& points, QPen pen) {
     const double offset = pen.dashOffset();
     double length = 0;
     for (qsizetype first = 0; first + 1 < points.size();) {
-        const bool crowded = isCrowded(points[first], points[first + 1], scale);
+        const bool dense = isDense(points[first], points[first + 1], scale);
         const qsizetype begin = first;
         double ownLength = 0;
         do {
             ownLength += QLineF{points[first], points[first + 1]}.length();
             ++first;
-        } while (first + 1 < points.size() && isCrowded(points[first], points[first + 1], scale) == crowded);
+        } while (first + 1 < points.size() && isDense(points[first], points[first + 1], scale) == dense);
         const QPolygonF part = points.mid(begin, first + 1 - begin);
-        if (crowded) {
+        if (dense) {
             drawSolid(painter, part, pen);
         } else {
             pen.setDashOffset(offset + length / pen.widthF());
@@ -126,7 +126,7 @@ void drawTrace(QPainter& painter, const QPolygonF& points, const QPen& pen) {
     }
     painter.setBrush(Qt::NoBrush);
     const double scale = painter.deviceTransform().m11();
-    const auto meet = [&](QPointF one, QPointF next) { return isCrowded(one, next, scale); };
+    const auto meet = [&](QPointF one, QPointF next) { return isDense(one, next, scale); };
     if (std::ranges::adjacent_find(points, meet) == points.end()) {
         stroke(painter, points, pen);
     } else if (pen.style() == Qt::SolidLine) {

@@ -8,7 +8,7 @@
 
 #include "ui/chart/chart_layout.h"
 #include "ui/chart/chart_plan.h"
-#include "ui/common/palette.h"
+#include "ui/shared/palette.h"
 
 class QChart;
 class QPainter;

@@ -7,7 +7,7 @@
 #include "ui/chart/chart_source.h"
 #include "ui/chart/plan_parts.h"
 #include "ui/chart/ticks.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -37,11 +37,11 @@ class Breaks {
     IntervalSet::const_iterator end_;
 };
 
-std::vector<ChartLine> linesOf(const Overview& overview, const IntervalSet& gaps, const ChartView& view) {
+std::vector<ChartLine> linesOf(const MinMaxPyramid& pyramid, const IntervalSet& gaps, const ChartView& view) {
     std::vector<ChartLine> lines;
-    const auto samples = overview.samples();
+    const auto samples = pyramid.samples();
     const auto columns = static_cast<std::size_t>(std::max(1.0, view.columns));
-    const auto drawn = thinned(overview, view.visible, columns * slicesAColumn);
+    const auto drawn = decimated(pyramid, view.visible, columns * slicesAColumn);
     if (drawn.empty()) {
         return lines;
     }
@@ -75,8 +75,8 @@ std::size_t lookOf(const std::vector<Track>& tracks, std::size_t index) {
 }
 
 bool hasRoomForMarks(const ChartSource& source, const ChartView& view) {
-    return std::ranges::all_of(source.overviews(), [&](const Overview& overview) {
-        return static_cast<double>(readingsIn(overview.samples(), view.visible)) * pixelsPerMark <= view.width;
+    return std::ranges::all_of(source.pyramids(), [&](const MinMaxPyramid& pyramid) {
+        return static_cast<double>(readingsIn(pyramid.samples(), view.visible)) * pixelsPerMark <= view.width;
     });
 }
 
@@ -88,12 +88,12 @@ std::vector<ChartPoint> markedNowAndThen(const ChartTrace& trace, std::size_t tr
     while (static_cast<double>(step) < secondsPerPixel * pixelsBetweenMarks) {
         step *= 2;
     }
-    const auto aside = step * static_cast<std::int64_t>(trace.look) / static_cast<std::int64_t>(traces);
+    const auto asideName = step * static_cast<std::int64_t>(trace.look) / static_cast<std::int64_t>(traces);
     std::vector<ChartPoint> marked;
     std::optional<std::int64_t> last;
     for (const ChartLine& line : trace.lines) {
         for (const ChartPoint& point : line) {
-            const std::int64_t stretch = (point.at.utcSeconds - aside) / step;
+            const std::int64_t stretch = (point.at.utcSeconds - asideName) / step;
             if (last && *last != stretch) {
                 marked.push_back(point);
             }
@@ -108,12 +108,12 @@ std::vector<ChartTrace> tracesOf(const ChartSource& source, const ChartView& vie
     std::vector<ChartTrace> traces;
     const auto& tracks = source.record().tracks;
     for (std::size_t i = 0; i < tracks.size(); ++i) {
-        const Overview& overview = source.overviews()[i];
+        const MinMaxPyramid& pyramid = source.pyramids()[i];
         ChartTrace trace;
         trace.position = words::text(tracks[i].position);
         trace.look = lookOf(tracks, i);
         trace.spotCheck = tracks[i].spotCheck;
-        trace.lines = linesOf(overview, source.gaps()[i], view);
+        trace.lines = linesOf(pyramid, source.gaps()[i], view);
         trace.everyReadingDrawn = marks;
         if (!marks) {
             trace.marked = markedNowAndThen(trace, tracks.size(), view);
@@ -124,8 +124,8 @@ std::vector<ChartTrace> tracesOf(const ChartSource& source, const ChartView& vie
 }
 
 std::vector<ChartLine> outsideOf(const ChartSource& source, const ChartView& view) {
-    const Overview& overview = source.overviews().back();
-    return linesOf(overview, source.outsideGaps(), view);
+    const MinMaxPyramid& pyramid = source.pyramids().back();
+    return linesOf(pyramid, source.outsideGaps(), view);
 }
 
 template <class Entries>

@@ -58,13 +58,13 @@ ChartSource::Hours hoursIn(const Judgement& judgement) {
     return hours;
 }
 
-void widen(double& lowest, double& highest, const Overview& overview) {
-    if (overview.samples().empty()) {
+void widen(double& lowest, double& highest, const MinMaxPyramid& pyramid) {
+    if (pyramid.samples().empty()) {
         return;
     }
-    const auto [coldest, warmest] = overview.extremes(0, overview.samples().size());
-    lowest = std::min(lowest, overview.samples()[coldest].temperature().value());
-    highest = std::max(highest, overview.samples()[warmest].temperature().value());
+    const auto [coldest, warmest] = pyramid.extremes(0, pyramid.samples().size());
+    lowest = std::min(lowest, pyramid.samples()[coldest].temperature().value());
+    highest = std::max(highest, pyramid.samples()[warmest].temperature().value());
 }
 
 }  // namespace
@@ -74,13 +74,13 @@ ChartSource::ChartSource(const BatchRecord& record, const BatchReview& review) :
         highest_ = review.thresholds.front().threshold.value() + 5;
     }
     for (const Track& track : record.tracks) {
-        overviews_.emplace_back(std::span{track.samples});
+        pyramids_.emplace_back(std::span{track.samples});
         gaps_.push_back(gapsOf(review, track.position));
     }
-    overviews_.emplace_back(std::span{record.outside});
+    pyramids_.emplace_back(std::span{record.outside});
     outsideGaps_ = midden::gaps(record.outside, longestPause);
-    for (const Overview& overview : overviews_) {
-        widen(lowest_, highest_, overview);
+    for (const MinMaxPyramid& pyramid : pyramids_) {
+        widen(lowest_, highest_, pyramid);
     }
     std::ranges::transform(review.criteria, std::back_inserter(hours_), hoursIn);
     findPauses();

@@ -7,7 +7,7 @@
 
 #include "core/records/batch_record.h"
 #include "core/review/batch_review.h"
-#include "ui/chart/thinning.h"
+#include "ui/chart/decimation.h"
 
 namespace midden::ui {
 
@@ -18,7 +18,7 @@ class ChartSource {
     ChartSource(const BatchRecord& record, const BatchReview& review);
     const BatchRecord& record() const { return record_; }
     const BatchReview& review() const { return review_; }
-    const std::vector<Overview>& overviews() const { return overviews_; }  ///< one a track, then outside air
+    const std::vector<MinMaxPyramid>& pyramids() const { return pyramids_; }  ///< one a track, then outside air
     /// Where the line of a track is broken.
     const std::vector<IntervalSet>& gaps() const { return gaps_; }
     /// Where the line of outside air is broken.
@@ -42,7 +42,7 @@ class ChartSource {
 
     const BatchRecord& record_;
     const BatchReview& review_;
-    std::vector<Overview> overviews_;
+    std::vector<MinMaxPyramid> pyramids_;
     std::vector<IntervalSet> gaps_;
     IntervalSet outsideGaps_;
     IntervalSet silences_;

@@ -5,7 +5,7 @@
 #include <QDateTime>
 #include <QLocale>
 
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui::words {
 

@@ -7,7 +7,7 @@
 #include "core/recipe/material.h"
 #include "ui/chart/entry_words.h"
 #include "ui/chart/plan_parts.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -61,8 +61,9 @@ std::vector<Entry> entriesOf(const BatchRecord& record, const ChartView& view) {
 std::vector<ChartMark> grouped(const std::vector<Entry>& entries, const ChartView& view) {
     std::vector<ChartMark> marks;
     for (const Entry& entry : entries) {
-        const bool touches = !marks.empty() && pixelAt(view, entry.at) - pixelAt(view, marks.back().at) < glyphWidth;
-        if (!touches) {
+        const bool invalidations =
+            !marks.empty() && pixelAt(view, entry.at) - pixelAt(view, marks.back().at) < glyphWidth;
+        if (!invalidations) {
             marks.push_back({entry.at, entry.kind, 1, entry.brief, entry.words});
             continue;
         }

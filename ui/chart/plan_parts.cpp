@@ -9,7 +9,7 @@
 #include <optional>
 
 #include "ui/chart/entry_words.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -25,7 +25,7 @@ bool isVisible(const Interval& interval, const ChartView& view) {
     return interval.to > view.visible.from && interval.from < view.visible.to;
 }
 
-struct Inside {
+struct BookSummary {
     QString words;
     Stand stand = Stand::lying;
 };
@@ -37,7 +37,7 @@ class Inscriber {
     explicit Inscriber(const ChartView& view) : view_{view}, digit_{view.textWidth(QStringLiteral("0"))} {}
 
     template <class Words>
-    Inside inside(const Interval& interval, const Words& wordsOf) const {
+    BookSummary inside(const Interval& interval, const Words& wordsOf) const {
         const double left = std::max(0.0, pixelAt(view_, interval.from));
         const double right = std::min(view_.width, pixelAt(view_, interval.to));
         const double room = right - left - digit_;

@@ -8,7 +8,7 @@
 #include <array>
 #include <cmath>
 
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

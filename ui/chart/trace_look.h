@@ -4,7 +4,7 @@
 #include <QPainterPath>
 #include <QPen>
 
-#include "ui/common/palette.h"
+#include "ui/shared/palette.h"
 
 namespace midden::ui {
 

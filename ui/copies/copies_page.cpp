@@ -11,12 +11,12 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "ui/common/flow_layout.h"
-#include "ui/common/named_button.h"
-#include "ui/common/prompts.h"
-#include "ui/common/tone.h"
-#include "ui/common/words.h"
 #include "ui/copies/copies_words.h"
+#include "ui/shared/flow_layout.h"
+#include "ui/shared/named_button.h"
+#include "ui/shared/prompts.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -145,7 +145,7 @@ std::optional<KeptCopy> CopiesPage::chosen() const {
 CopiesPage::Looked CopiesPage::lookedInto(const std::filesystem::path& copy, const std::filesystem::path& book) {
     Looked looked;
     try {
-        looked.inside = lookInside(Logbook::open(copy, Logbook::Mode::readOnly));
+        looked.inside = summaryOf(Logbook::open(copy, Logbook::Mode::readOnly));
         looked.differences = compare(Logbook::open(book, Logbook::Mode::readOnly), copy);
     } catch (const std::exception& error) {
         looked.trouble = QString::fromUtf8(error.what());
@@ -161,7 +161,7 @@ void CopiesPage::look() {
     looking_.drop();
     inside_->setText(copy ? tr("Looking inside…") : QString{});
     if (copy) {
-        looking_.start([this, file = copy->file, book = bookPath().toStdString()](const Aside::Watch&) {
+        looking_.start([this, file = copy->file, book = bookPath().toStdString()](const BackgroundTask::TaskProgress&) {
             const auto looked = lookedInto(file, book);
             return [this, looked] { show(looked); };
         });

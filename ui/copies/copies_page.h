@@ -5,11 +5,11 @@
 #include <filesystem>
 #include <optional>
 
-#include "core/logbook/comparison.h"
-#include "core/logbook/copies.h"
-#include "core/logbook/inside.h"
 #include "core/quantities/zone.h"
-#include "ui/common/aside.h"
+#include "core/store/care/book_summary.h"
+#include "core/store/care/comparison.h"
+#include "core/store/care/copies.h"
+#include "ui/shared/background_task.h"
 
 class QComboBox;
 class QLabel;
@@ -44,8 +44,8 @@ class CopiesPage : public QWidget {
   private:
     /// What a look inside found, or why there was none.
     struct Looked {
-        std::optional<Inside> inside;
-        std::optional<std::vector<OnlyIn>> differences;
+        std::optional<BookSummary> inside;
+        std::optional<std::vector<CountDifference>> differences;
         QString trouble;
     };
     static Looked lookedInto(const std::filesystem::path& copy, const std::filesystem::path& book);
@@ -71,7 +71,7 @@ class CopiesPage : public QWidget {
     QPushButton* salvage_;
     QPushButton* back_;
     std::vector<KeptCopy> copies_;
-    Aside looking_;
+    BackgroundTask looking_;
 };
 
 }  // namespace midden::ui

@@ -3,9 +3,9 @@
 
 #include <QCoreApplication>
 
-#include "core/logbook/second_name.h"
-#include "ui/common/holder.h"
-#include "ui/common/words.h"
+#include "core/store/sqlite/second_name.h"
+#include "ui/shared/holder.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui::words {
 
@@ -68,7 +68,7 @@ QString howCopiesAreKept(const QString& bookPath) {
         .arg(bookPath);
 }
 
-QStringList insideOf(const Inside& inside, const TimeZone& zone) {
+QStringList insideOf(const BookSummary& inside, const TimeZone& zone) {
     QStringList lines;
     if (!inside.group.empty()) {
         lines << text(inside.group);
@@ -77,7 +77,7 @@ QStringList insideOf(const Inside& inside, const TimeZone& zone) {
                   ? tr("%1, the last on %2")
                         .arg(readings(inside.readings), fullDayAndTime(zone.momentAt(*inside.lastReading)))
                   : tr("No readings"));
-    for (const BatchInside& batch : inside.batches) {
+    for (const BatchSummary& batch : inside.batches) {
         const QString name = text(batch.name);
         lines << tr("Batch %1: %2, %3")
                      .arg(name, batch.finished ? tr("finished") : tr("running"), readings(batch.readings));
@@ -85,13 +85,13 @@ QStringList insideOf(const Inside& inside, const TimeZone& zone) {
     return lines;
 }
 
-QStringList differences(const std::vector<OnlyIn>& differences) {
+QStringList differences(const std::vector<CountDifference>& differences) {
     if (differences.empty()) {
         return {tr("It holds the same as the logbook now.")};
     }
     QStringList ofBook;
     QStringList ofCopy;
-    for (const OnlyIn& only : differences) {
+    for (const CountDifference& only : differences) {
         if (only.book > 0) {
             ofBook << counted(only.book, only.one, only.many);
         }

@@ -6,9 +6,9 @@
 #include <exception>
 #include <filesystem>
 
-#include "core/logbook/comparison.h"
-#include "core/logbook/inside.h"
 #include "core/quantities/zone.h"
+#include "core/store/care/book_summary.h"
+#include "core/store/care/comparison.h"
 
 namespace midden::ui::words {
 
@@ -19,8 +19,8 @@ QString noCopies();
 QString noCopiesAtAll();
 QString howCopiesAreKept(const QString& bookPath);
 /// One line each.
-QStringList insideOf(const Inside& inside, const TimeZone& zone);
-QStringList differences(const std::vector<OnlyIn>& differences);
+QStringList insideOf(const BookSummary& inside, const TimeZone& zone);
+QStringList differences(const std::vector<CountDifference>& differences);
 /// What the machine refused as a whole sentence, with what to do where there is something to do.
 QString sentence(const std::exception& error);
 /// The same; where another program on this computer holds the file, its name.

@@ -6,8 +6,8 @@
 #include <QThread>
 #include <QTimer>
 
-#include "core/logbook/copies.h"
-#include "core/logbook/logbook.h"
+#include "core/store/care/copies.h"
+#include "core/store/logbook.h"
 
 namespace midden::ui {
 

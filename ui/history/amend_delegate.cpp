@@ -6,8 +6,8 @@
 #include <QPainter>
 #include <QPointer>
 
-#include "ui/common/palette.h"
 #include "ui/history/entries_model.h"
+#include "ui/shared/palette.h"
 
 namespace midden::ui {
 

@@ -6,9 +6,9 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
-#include "ui/common/speak.h"
-#include "ui/common/tone.h"
 #include "ui/history/amend_delegate.h"
+#include "ui/shared/speak.h"
+#include "ui/shared/tone.h"
 
 namespace midden::ui {
 

@@ -4,8 +4,8 @@
 #include <QCoreApplication>
 #include <cmath>
 
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

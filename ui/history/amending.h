@@ -2,8 +2,8 @@
 // From what is typed into a cell of the list to the edit it means.
 #pragma once
 
-#include "core/logbook/edit.h"
 #include "core/quantities/zone.h"
+#include "core/store/entries/edit.h"
 #include "ui/history/entry_row.h"
 
 namespace midden::ui {

@@ -13,37 +13,40 @@ void BatchLoader::load(const Logbook& logbook, BatchId batch) {
         return;
     }
     wanted_ = Wish{logbook.file(), batch};
-    aside_.drop();
+    task_.drop();
     start();
     emit busyChanged();
 }
 
 void BatchLoader::cancel() {
     wanted_.reset();
-    aside_.drop();
+    task_.drop();
     emit busyChanged();
 }
 
-void BatchLoader::stepAside() {
-    const bool isReading = aside_.isRunning() && aside_.share() < 1;
+void BatchLoader::releaseFile() {
+    const bool isReading = task_.isRunning() && task_.share() < 1;
     if (isReading) {
-        aside_.drop();
+        task_.drop();
         QTimer::singleShot(0, this, &BatchLoader::start);
     }
 }
 
-Aside::Delivery BatchLoader::run(const Wish& wish, const Aside::Watch& watch, BatchLoader* whom) {
+BackgroundTask::Delivery BatchLoader::run(const Wish& wish, const BackgroundTask::TaskProgress& progress,
+                                          BatchLoader* whom) {
     try {
         const Logbook logbook = Logbook::open(wish.file, Logbook::Mode::readOnly);
-        return [whom, batch = loadBatch(logbook, wish.batch, watch)] { whom->finish(batch, {}); };
+        return [whom, batch = loadBatch(logbook, wish.batch, progress)] { whom->finish(batch, {}); };
     } catch (const std::exception& error) {
         return [whom, sentence = QString::fromUtf8(error.what())] { whom->finish({}, sentence); };
     }
 }
 
 void BatchLoader::start() {
-    if (wanted_ && !aside_.isRunning()) {
-        aside_.start([wish = *wanted_, this](const Aside::Watch& watch) { return run(wish, watch, this); });
+    if (wanted_ && !task_.isRunning()) {
+        task_.start([wish = *wanted_, this](const BackgroundTask::TaskProgress& progress) {
+            return run(wish, progress, this);
+        });
     }
 }
 

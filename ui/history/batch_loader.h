@@ -4,8 +4,8 @@
 #include <QObject>
 #include <filesystem>
 
-#include "ui/common/aside.h"
 #include "ui/history/loaded_batch.h"
+#include "ui/shared/background_task.h"
 
 namespace midden::ui {
 
@@ -22,9 +22,9 @@ class BatchLoader : public QObject {
     void cancel();
     bool isBusy() const { return wanted_.has_value(); }
     /// How much of the batch has been read, 0 to 1; at 1 it is being judged.
-    double share() const { return aside_.share(); }
+    double share() const { return task_.share(); }
     /// Lets go of the file, so that it can be written to; begins again as soon as the window is at rest.
-    void stepAside();
+    void releaseFile();
 
   signals:
     void loaded(midden::ui::LoadedPtr batch);
@@ -36,12 +36,13 @@ class BatchLoader : public QObject {
         std::filesystem::path file;
         BatchId batch{};
     };
-    static Aside::Delivery run(const Wish& wish, const Aside::Watch& watch, BatchLoader* whom);
+    static BackgroundTask::Delivery run(const Wish& wish, const BackgroundTask::TaskProgress& progress,
+                                        BatchLoader* whom);
     void start();
     void finish(const LoadedPtr& batch, const QString& trouble);
 
     std::optional<Wish> wanted_;
-    Aside aside_;
+    BackgroundTask task_;
 };
 
 }  // namespace midden::ui

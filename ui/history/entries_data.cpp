@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the cells of the list of entries say.
 #include "ui/chart/entry_words.h"
-#include "ui/common/book.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/history/entries_model.h"
+#include "ui/shared/book.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -5,9 +5,9 @@
 #include <tuple>
 
 #include "ui/chart/entry_words.h"
-#include "ui/common/book.h"
-#include "ui/common/words.h"
 #include "ui/history/entries_model.h"
+#include "ui/shared/book.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -60,7 +60,7 @@ EntryMark EntriesModel::markOf(int index) const {
     if (row(index).kind == RowKind::amendment) {
         const Amendment* newest = newestOf(mark.key);
         mark.amendment = std::get<Amendment>(row(index).entry);
-        mark.isStanding = newest == nullptr || !isWithdrawal(*newest);
+        mark.isInForce = newest == nullptr || !isWithdrawal(*newest);
     }
     return mark;
 }
@@ -105,7 +105,7 @@ int EntriesModel::rowOf(const EntryMark& mark) {
             newest = newestOf(key) != nullptr && isSame(*amendment, *newestOf(key)) ? i : newest;
         }
     }
-    if (mark.isStanding && same >= 0) {
+    if (mark.isInForce && same >= 0) {
         return same;
     }
     return entry >= 0 ? entry : same >= 0 ? same : newest;

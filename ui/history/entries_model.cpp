@@ -5,11 +5,11 @@
 #include <algorithm>
 
 #include "ui/chart/entry_words.h"
-#include "ui/common/book.h"
-#include "ui/common/glance.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/history/amending.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/book.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -14,7 +14,7 @@ class Book;
 struct EntryMark {
     EntryKey key;
     std::optional<Amendment> amendment;  ///< of a line that is an amendment itself
-    bool isStanding = true;              ///< the entry was in the book, not withdrawn
+    bool isInForce = true;               ///< the entry was in the book, not withdrawn
 };
 
 /// The entries of a batch, newest first. Readings are fetched a page at a time, so that a batch of ten million is as

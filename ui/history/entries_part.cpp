@@ -11,10 +11,10 @@
 #include <algorithm>
 
 #include "ui/chart/entry_words.h"
-#include "ui/common/flow_layout.h"
 #include "ui/history/amend_delegate.h"
 #include "ui/history/entries_model.h"
 #include "ui/history/withdraw_bar.h"
+#include "ui/shared/flow_layout.h"
 
 namespace midden::ui {
 

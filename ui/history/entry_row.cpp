@@ -6,8 +6,8 @@
 #include <algorithm>
 
 #include "ui/chart/entry_words.h"
-#include "ui/common/late.h"
-#include "ui/common/words.h"
+#include "ui/shared/late.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -6,7 +6,7 @@
 #include <variant>
 #include <vector>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 #include "ui/history/loaded_batch.h"
 
 namespace midden::ui {

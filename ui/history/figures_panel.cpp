@@ -7,9 +7,9 @@
 #include <QVBoxLayout>
 
 #include "core/review/bin_heat.h"
-#include "ui/common/tone.h"
-#include "ui/common/words.h"
 #include "ui/history/rate_picture.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

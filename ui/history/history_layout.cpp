@@ -10,14 +10,14 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
-#include "ui/common/book.h"
-#include "ui/common/flow_layout.h"
-#include "ui/common/waiting_bar.h"
 #include "ui/history/entries_part.h"
 #include "ui/history/figures_panel.h"
 #include "ui/history/history_screen.h"
 #include "ui/history/trace_view.h"
 #include "ui/history/why_panel.h"
+#include "ui/shared/book.h"
+#include "ui/shared/flow_layout.h"
+#include "ui/shared/waiting_bar.h"
 
 namespace midden::ui {
 

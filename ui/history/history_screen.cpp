@@ -11,19 +11,19 @@
 #include <QToolButton>
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "ui/chart/entry_words.h"
-#include "ui/common/book.h"
-#include "ui/common/glance.h"
-#include "ui/common/looked_at.h"
-#include "ui/common/outlooks.h"
-#include "ui/common/waiting_bar.h"
-#include "ui/common/words.h"
 #include "ui/history/entries_part.h"
 #include "ui/history/figures_panel.h"
 #include "ui/history/hours_left.h"
 #include "ui/history/trace_view.h"
 #include "ui/history/why_panel.h"
+#include "ui/shared/batch_status_cache.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/book.h"
+#include "ui/shared/looked_at.h"
+#include "ui/shared/waiting_bar.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -53,7 +53,7 @@ void HistoryScreen::listen() {
         }
         lookAtBatch(book_, chosen);
     });
-    connect(&book_, &Book::aboutToWrite, &loader_, &BatchLoader::stepAside);
+    connect(&book_, &Book::aboutToWrite, &loader_, &BatchLoader::releaseFile);
     connect(&loader_, &BatchLoader::loaded, this, &HistoryScreen::take);
     connect(&loader_, &BatchLoader::failed, &book_, &Book::troubled);
     connect(waiting_, &WaitingBar::appeared, this, &HistoryScreen::letGo);
@@ -200,7 +200,7 @@ void HistoryScreen::tellHours() {
     if (!isRead) {
         return;
     }
-    const HoursContext context{book_.outlooks().target(), book_.zone(), unitOf(book_.log()), book_.now()};
+    const HoursContext context{book_.statusCache().target(), book_.zone(), unitOf(book_.log()), book_.now()};
     const QString hours = hoursLeft(batch_->outlook, batch_->isFinished(), context);
     const QString forecast = batch_->isFinished() ? QString{} : forecastWords(batch_->outlook, context);
     hours_->setText(forecast.isEmpty() ? hours : hours + QLatin1Char{'\n'} + forecast);

@@ -3,8 +3,8 @@
 
 #include <QCoreApplication>
 
-#include "ui/common/glance.h"
-#include "ui/common/words.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -4,9 +4,9 @@
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "ui/chart/entry_words.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -68,14 +68,14 @@ LoadedBatch::LoadedBatch(BatchRecord batchRecord, BatchReview batchReview, BinOu
       whole{withProjection(record, outlook)},
       source{record, review} {}
 
-LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const Onlooker& onlooker) {
+LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const ProgressCallback& onProgress) {
     const ReviewQuestions questions = questionsOf(logbook);
-    auto record = logbook.record(batch, onlooker);
-    if (!record || !onlooker(1)) {
+    auto record = logbook.record(batch, onProgress);
+    if (!record || !onProgress(1)) {
         return nullptr;
     }
     BatchReview review = reviewOf(*record, questions);
-    if (!onlooker(1)) {
+    if (!onProgress(1)) {
         return nullptr;
     }
     BinOutlook outlook = outlookOf(*record, review.stalls, outlookSettingsOf(logbook), questions.materials);

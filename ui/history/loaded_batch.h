@@ -5,8 +5,8 @@
 #include <memory>
 #include <optional>
 
-#include "core/logbook/logbook.h"
 #include "core/review/review.h"
+#include "core/store/logbook.h"
 #include "ui/chart/chart_plan.h"
 #include "ui/chart/chart_source.h"
 
@@ -31,7 +31,7 @@ using LoadedPtr = std::shared_ptr<const LoadedBatch>;
 
 /// Reads and reviews; takes long for a long batch. The onlooker hears of the reading, 1 once all that is left is to
 /// judge it. Null when stopped. Throws LogbookError.
-LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const Onlooker& onlooker);
+LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const ProgressCallback& onProgress);
 
 /// One reading of a loaded batch.
 struct ReadingSpot {

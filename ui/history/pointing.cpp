@@ -4,7 +4,7 @@
 #include <QLineF>
 #include <cmath>
 
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

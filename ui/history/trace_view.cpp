@@ -5,8 +5,8 @@
 #include <QFontMetricsF>
 #include <QPainter>
 
-#include "ui/common/words.h"
 #include "ui/history/zoom.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

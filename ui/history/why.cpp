@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "ui/chart/entry_words.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

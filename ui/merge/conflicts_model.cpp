@@ -3,7 +3,7 @@
 
 #include <QFont>
 
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

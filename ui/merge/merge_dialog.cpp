@@ -14,14 +14,14 @@
 #include <QVBoxLayout>
 #include <memory>
 
-#include "core/logbook/merge_words.h"
-#include "ui/common/book.h"
-#include "ui/common/flow_layout.h"
-#include "ui/common/screen_fit.h"
-#include "ui/common/speak.h"
-#include "ui/common/tone.h"
-#include "ui/common/words.h"
+#include "core/store/merge/merge_words.h"
 #include "ui/merge/conflicts_model.h"
+#include "ui/shared/book.h"
+#include "ui/shared/flow_layout.h"
+#include "ui/shared/screen_fit.h"
+#include "ui/shared/speak.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -3,8 +3,8 @@
 
 #include <QCoreApplication>
 
-#include "core/logbook/copies.h"
-#include "core/logbook/trial_copy.h"
+#include "core/store/care/copies.h"
+#include "core/store/care/trial_copy.h"
 
 namespace midden::ui {
 

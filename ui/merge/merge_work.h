@@ -6,7 +6,7 @@
 #include <filesystem>
 #include <map>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 
 namespace midden::ui {
 

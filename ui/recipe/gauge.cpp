@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <utility>
 
-#include "ui/common/palette.h"
-#include "ui/common/words.h"
+#include "ui/shared/palette.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -6,13 +6,13 @@
 #include <QSignalBlocker>
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
-#include "ui/common/hold_loss.h"
-#include "ui/common/words.h"
+#include "core/store/read/book_rules.h"
 #include "ui/recipe/gauge.h"
 #include "ui/recipe/recipe_lines.h"
 #include "ui/recipe/recipe_screen.h"
 #include "ui/recipe/to_hand_panel.h"
+#include "ui/shared/hold_loss.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

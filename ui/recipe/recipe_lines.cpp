@@ -7,7 +7,7 @@
 #include <QLineEdit>
 #include <QStringListModel>
 
-#include "ui/common/tone.h"
+#include "ui/shared/tone.h"
 
 namespace midden::ui {
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "core/recipe/caution.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "core/recipe/balance.h"
-#include "ui/common/typed_addition.h"
+#include "ui/shared/typed_addition.h"
 
 namespace midden::ui {
 

@@ -8,12 +8,12 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
-#include "ui/common/hairline.h"
-#include "ui/common/in_view.h"
-#include "ui/common/question_bar.h"
 #include "ui/recipe/gauge.h"
 #include "ui/recipe/recipe_lines.h"
 #include "ui/recipe/to_hand_panel.h"
+#include "ui/shared/hairline.h"
+#include "ui/shared/in_view.h"
+#include "ui/shared/question_bar.h"
 
 namespace midden::ui {
 

@@ -4,8 +4,8 @@
 #include <QWidget>
 #include <vector>
 
-#include "ui/common/book.h"
 #include "ui/recipe/recipe_plan.h"
+#include "ui/shared/book.h"
 
 class QComboBox;
 class QLabel;

@@ -12,8 +12,8 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/exchange/cells.h"
-#include "ui/common/words.h"
+#include "core/exchange/csv/cells.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

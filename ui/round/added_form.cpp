@@ -6,15 +6,15 @@
 #include <QLabel>
 #include <QLineEdit>
 
-#include "core/logbook/book_rules.h"
-#include "ui/common/hold_loss.h"
-#include "ui/common/inline_form.h"
-#include "ui/common/tone.h"
-#include "ui/common/typed_addition.h"
-#include "ui/common/words.h"
+#include "core/store/read/book_rules.h"
 #include "ui/round/batch_forms.h"
 #include "ui/round/known_materials.h"
 #include "ui/round/safety_line.h"
+#include "ui/shared/hold_loss.h"
+#include "ui/shared/inline_form.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/typed_addition.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -7,8 +7,8 @@
 #include <QVBoxLayout>
 #include <array>
 
-#include "ui/common/elided_label.h"
-#include "ui/common/flow_layout.h"
+#include "ui/shared/elided_label.h"
+#include "ui/shared/flow_layout.h"
 
 namespace midden::ui {
 

@@ -6,9 +6,9 @@
 #include <QLineEdit>
 #include <array>
 
-#include "ui/common/inline_form.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
+#include "ui/shared/inline_form.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -4,7 +4,7 @@
 
 #include <optional>
 
-#include "ui/common/book.h"
+#include "ui/shared/book.h"
 
 class QWidget;
 

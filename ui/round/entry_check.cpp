@@ -3,7 +3,7 @@
 
 #include <QCoreApplication>
 
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -30,14 +30,14 @@ QString question(Celsius now, const EntryContext& context) {
     if (context.isOutside) {
         return {};
     }
-    if (now > context.borders.above) {
-        return tr("Above %1: is that right?").arg(words::withUnit(context.borders.above, context.unit));
+    if (now > context.thresholds.above) {
+        return tr("Above %1: is that right?").arg(words::withUnit(context.thresholds.above, context.unit));
     }
-    const Kelvins jump = context.borders.jump;
+    const Kelvins jump = context.thresholds.jump;
     if (context.last && (now - *context.last > jump || *context.last - now > jump)) {
         return jumpQuestion(now, *context.last, context);
     }
-    if (context.outside && *context.outside - now > context.borders.belowOutside) {
+    if (context.outside && *context.outside - now > context.thresholds.belowOutside) {
         return tr("Colder than the air outside: is that right?");
     }
     return {};
@@ -45,12 +45,12 @@ QString question(Celsius now, const EntryContext& context) {
 
 }  // namespace
 
-UnlikelyBorders unlikelyBordersOf(const Logbook& logbook) {
-    UnlikelyBorders borders;
-    borders.jump = Kelvins::ofTenThousandths(setTenThousandths(logbook, "unlikely_jump", 250'000));
-    borders.belowOutside = Kelvins::ofTenThousandths(setTenThousandths(logbook, "unlikely_below_outside", 50'000));
-    borders.above = Celsius::ofTenThousandths(setTenThousandths(logbook, "unlikely_above", 800'000));
-    return borders;
+UnlikelyThresholds unlikelyThresholdsOf(const Logbook& logbook) {
+    UnlikelyThresholds thresholds;
+    thresholds.jump = Kelvins::ofTenThousandths(setTenThousandths(logbook, "unlikely_jump", 250'000));
+    thresholds.belowOutside = Kelvins::ofTenThousandths(setTenThousandths(logbook, "unlikely_below_outside", 50'000));
+    thresholds.above = Celsius::ofTenThousandths(setTenThousandths(logbook, "unlikely_above", 800'000));
+    return thresholds;
 }
 
 Entry readEntry(const QString& typed, const EntryContext& context) {

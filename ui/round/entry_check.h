@@ -5,17 +5,17 @@
 #include <QString>
 #include <optional>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 
 namespace midden::ui {
 
 /// Borders beyond which a number is asked about. Common practice, no source; settings of the logbook.
-struct UnlikelyBorders {
+struct UnlikelyThresholds {
     Kelvins jump = Kelvins::ofTenThousandths(250'000);         ///< since the last reading: `unlikely_jump`
     Kelvins belowOutside = Kelvins::ofTenThousandths(50'000);  ///< colder than the air: `unlikely_below_outside`
     Celsius above = Celsius::ofTenThousandths(800'000);        ///< hotter than compost gets: `unlikely_above`
 };
-UnlikelyBorders unlikelyBordersOf(const Logbook& logbook);
+UnlikelyThresholds unlikelyThresholdsOf(const Logbook& logbook);
 
 /// What a typed number is held against.
 struct EntryContext {
@@ -23,7 +23,7 @@ struct EntryContext {
     std::optional<Celsius> last;
     std::optional<Celsius> outside;
     bool isOutside = false;  ///< the cell is the air outside: no warm or cold is unlikely there
-    UnlikelyBorders borders;
+    UnlikelyThresholds thresholds;
 };
 
 /// A number to be stored, or nothing; and what is to be said beside the cell.

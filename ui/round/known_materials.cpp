@@ -3,7 +3,7 @@
 
 #include "core/recipe/caution.h"
 #include "core/recipe/material.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -3,7 +3,7 @@
 
 #include <QStringList>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 
 namespace midden::ui {
 

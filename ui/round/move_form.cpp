@@ -5,12 +5,12 @@
 #include <QLineEdit>
 #include <algorithm>
 
-#include "ui/common/inline_form.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
 #include "ui/round/safety_line.h"
 #include "ui/round/takeover.h"
+#include "ui/shared/inline_form.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -63,7 +63,7 @@ Result<Move> typedIn(const FormTarget& target, const MoveFields& fields) {
     }
     const Logbook& logbook = target.book.log();
     const Bin& bin = fields.offers.at(static_cast<std::size_t>(fields.where->currentIndex())).bin;
-    const Moment when = behindReadings(logbook, {target.batch->id, logbook.batchStanding(bin.id, typed->at)}, *typed);
+    const Moment when = behindReadings(logbook, {target.batch->id, logbook.occupant(bin.id, typed->at)}, *typed);
     return Move{when, bin, runningIn(logbook, bin.id, when.at)};
 }
 

@@ -8,10 +8,10 @@
 #include <QPrinter>
 
 #include "core/files/output_file.h"
-#include "ui/common/book.h"
-#include "ui/common/pdf_seal.h"
-#include "ui/common/prompts.h"
 #include "ui/round/round_sheet.h"
+#include "ui/shared/book.h"
+#include "ui/shared/pdf_seal.h"
+#include "ui/shared/prompts.h"
 
 namespace midden::ui {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "ui/common/saved_line.h"
+#include "ui/shared/saved_line.h"
 
 namespace midden::ui {
 

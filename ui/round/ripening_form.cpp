@@ -5,10 +5,10 @@
 #include <QLineEdit>
 #include <array>
 
-#include "ui/common/inline_form.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
+#include "ui/shared/inline_form.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

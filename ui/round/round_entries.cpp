@@ -7,8 +7,6 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "ui/common/inline_form.h"
-#include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
 #include "ui/round/entry_check.h"
 #include "ui/round/reading_cell.h"
@@ -16,6 +14,8 @@
 #include "ui/round/round_screen.h"
 #include "ui/round/round_table.h"
 #include "ui/round/safety_line.h"
+#include "ui/shared/inline_form.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -28,24 +28,24 @@ std::optional<Celsius> celsiusOf(const std::optional<Reading>& reading) {
 }  // namespace
 
 /// Puts, amends or withdraws, whichever the cell asks for. True when the book now holds what the cell says.
-bool RoundScreen::store(const Reading& wanted, const std::optional<Reading>& standing, const Entry& entry,
+bool RoundScreen::store(const Reading& wanted, const std::optional<Reading>& stored, const Entry& entry,
                         const QString& label) {
     const QScopedValueRollback storing{isStoring_, true};
     if (!entry.written) {
-        return !standing || book_.change(Withdraw<Reading>{standing->id(), {}}, tr("%1 taken back").arg(label));
+        return !stored || book_.change(Withdraw<Reading>{stored->id(), {}}, tr("%1 taken back").arg(label));
     }
     const QString named = QStringLiteral("%1 %2").arg(label, words::written(*entry.written));
-    if (!standing) {
+    if (!stored) {
         Reading fresh = wanted;
         fresh.written = *entry.written;
         return book_.change(Put<Reading>{fresh}, named);
     }
-    if (standing->written == *entry.written) {
+    if (stored->written == *entry.written) {
         return true;
     }
-    Reading amended = *standing;
+    Reading amended = *stored;
     amended.written = *entry.written;
-    return book_.change(Amend<Reading>{standing->id(), amended, {}}, named);
+    return book_.change(Amend<Reading>{stored->id(), amended, {}}, named);
 }
 
 void RoundScreen::enterOutside(const QString& text) {
@@ -64,7 +64,8 @@ void RoundScreen::enterOutside(const QString& text) {
 
 void RoundScreen::enterReading(std::size_t index, const QString& text) {
     const RoundRow row = plan_.rows.at(index);
-    EntryContext context{.unit = plan_.unit, .last = celsiusOf(row.last), .borders = unlikelyBordersOf(book_.log())};
+    EntryContext context{
+        .unit = plan_.unit, .last = celsiusOf(row.last), .thresholds = unlikelyThresholdsOf(book_.log())};
     context.outside = celsiusOf(plan_.outsideNow);
     const Entry entry = readEntry(text, context);
     const bool refused = !entry.written && !entry.question.isEmpty();

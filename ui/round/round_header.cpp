@@ -8,13 +8,13 @@
 #include <QPushButton>
 #include <algorithm>
 
-#include "ui/common/flow_layout.h"
-#include "ui/common/speak.h"
-#include "ui/common/tone.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/round/reading_cell.h"
 #include "ui/round/round_table.h"
+#include "ui/shared/flow_layout.h"
+#include "ui/shared/speak.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -5,7 +5,7 @@
 #include <map>
 #include <set>
 
-#include "ui/common/glance.h"
+#include "ui/shared/bin_summary.h"
 
 namespace midden::ui {
 
@@ -91,8 +91,8 @@ struct Occupant {
 
 /// One that came to the bin after the round had begun.
 std::optional<Occupant> newcomer(const Logbook& logbook, BinId bin, Instant round, Instant now) {
-    const auto there = logbook.batchStanding(bin, now);
-    if (!there || there == logbook.batchStanding(bin, round)) {
+    const auto there = logbook.occupant(bin, now);
+    if (!there || there == logbook.occupant(bin, round)) {
         return std::nullopt;
     }
     Occupant one{*there, round, {}};
@@ -110,7 +110,7 @@ std::optional<Occupant> newcomer(const Logbook& logbook, BinId bin, Instant roun
 
 std::optional<Occupant> occupantOf(const Logbook& logbook, BinId bin, const std::vector<LastReadings>& newest,
                                    Instant round) {
-    const auto batch = logbook.batchStanding(bin, round);
+    const auto batch = logbook.occupant(bin, round);
     if (!batch) {
         return std::nullopt;
     }
@@ -122,7 +122,7 @@ void addRows(RoundPlan& plan, const Logbook& logbook, const std::vector<LastRead
              std::optional<Instant> now) {
     const Instant round = plan.when.at;
     auto occupant = now ? newcomer(logbook, bin.id, round, *now) : std::nullopt;
-    const bool isEmptied = now && !logbook.batchStanding(bin.id, *now);  // as its card says
+    const bool isEmptied = now && !logbook.occupant(bin.id, *now);  // as its card says
     if (!occupant && !isEmptied) {
         occupant = occupantOf(logbook, bin.id, newest, round);
     }

@@ -7,8 +7,8 @@
 #include <optional>
 #include <vector>
 
-#include "core/logbook/logbook.h"
 #include "core/quantities/zone.h"
+#include "core/store/logbook.h"
 
 namespace midden::ui {
 

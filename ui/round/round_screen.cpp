@@ -9,18 +9,18 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "ui/common/glance.h"
-#include "ui/common/hairline.h"
-#include "ui/common/inline_form.h"
-#include "ui/common/outlooks.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
 #include "ui/round/entry_check.h"
 #include "ui/round/reading_cell.h"
 #include "ui/round/round_header.h"
 #include "ui/round/round_table.h"
 #include "ui/round/safety_line.h"
+#include "ui/shared/batch_status_cache.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/hairline.h"
+#include "ui/shared/inline_form.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -111,7 +111,7 @@ void RoundScreen::connectParts() {
         follow(placeOfRow());
         showTarget();
     });
-    connect(&book_.outlooks(), &Outlooks::workedOut, this, &RoundScreen::refresh);
+    connect(&book_.statusCache(), &BatchStatusCache::workedOut, this, &RoundScreen::refresh);
     connect(header_, &RoundHeader::timeTyped, this, [this](const QString& text) {
         const auto moment = readMoment(text, book_.zone(), book_.now());
         header_->questionTime(moment ? QString{} : words::text(moment.error().sentence()));
@@ -159,13 +159,13 @@ void RoundScreen::refresh() {
         const NewestReadings newest = newestIn(book_.log());
         plan_ =
             planRound(book_.log(), newest, roundTime(newest), asked_ ? std::nullopt : std::optional{book_.now().at});
-        std::map<BinId, Glance> glances;
+        std::map<BinId, BinSummary> summaries;
         for (const RoundRow& row : plan_.rows) {
             if (row.batch && row.firstOfBin) {
-                glances.emplace(row.bin.id, glanceAt(book_, row.bin));
+                summaries.emplace(row.bin.id, binSummary(book_, row.bin));
             }
         }
-        table_->show(plan_, glances, book_.now());
+        table_->show(plan_, summaries, book_.now());
     } catch (const std::exception& error) {
         emit book_.troubled(QString::fromUtf8(error.what()));
         return;

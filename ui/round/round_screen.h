@@ -5,9 +5,9 @@
 #include <map>
 #include <optional>
 
-#include "ui/common/book.h"
 #include "ui/round/batch_actions.h"
 #include "ui/round/round_plan.h"
+#include "ui/shared/book.h"
 
 class QLabel;
 class QScrollArea;
@@ -42,7 +42,7 @@ class RoundScreen : public QWidget {
 
     void enterOutside(const QString& text);
     void enterReading(std::size_t row, const QString& text);
-    bool store(const Reading& wanted, const std::optional<Reading>& standing, const Entry& entry, const QString& label);
+    bool store(const Reading& wanted, const std::optional<Reading>& stored, const Entry& entry, const QString& label);
     void goOn(std::size_t row);
     void goTo(std::size_t row);
     void goToQuestion();

@@ -7,9 +7,9 @@
 #include <QPainter>
 #include <algorithm>
 
-#include "ui/common/glance.h"
-#include "ui/common/words.h"
 #include "ui/round/round_plan.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

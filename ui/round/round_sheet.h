@@ -6,7 +6,7 @@
 #include <QString>
 #include <vector>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 
 class QPagedPaintDevice;
 

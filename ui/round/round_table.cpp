@@ -6,14 +6,14 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "ui/common/elided_label.h"
-#include "ui/common/hairline.h"
-#include "ui/common/kept_typing.h"
-#include "ui/common/late.h"
-#include "ui/common/speak.h"
-#include "ui/common/tone.h"
-#include "ui/common/words.h"
 #include "ui/round/reading_cell.h"
+#include "ui/shared/elided_label.h"
+#include "ui/shared/hairline.h"
+#include "ui/shared/kept_typing.h"
+#include "ui/shared/late.h"
+#include "ui/shared/speak.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -56,14 +56,14 @@ QString cellText(const Reading& reading, TemperatureUnit unit) {
                                         : words::written(reading.written);
 }
 
-QString meaningOf(const RoundRow& row, const Glance& glance, TemperatureUnit unit) {
+QString meaningOf(const RoundRow& row, const BinSummary& summary, TemperatureUnit unit) {
     if (row.spotCheck) {
         return RoundTable::tr("spot check");
     }
-    if (!row.firstOfBin || (!glance.isPending && !glance.lastRead)) {
+    if (!row.firstOfBin || (!summary.isPending && !summary.lastRead)) {
         return {};
     }
-    return glance.isPending || glance.outlook.stall ? words::phase(glance, unit) : words::credit(glance, unit);
+    return summary.isPending || summary.outlook.stall ? words::phase(summary, unit) : words::credit(summary, unit);
 }
 
 RoundTable::RoundTable(QWidget* parent) : QWidget{parent} {
@@ -72,7 +72,7 @@ RoundTable::RoundTable(QWidget* parent) : QWidget{parent} {
     around->setContentsMargins(0, 0, 0, 0);
 }
 
-void RoundTable::show(const RoundPlan& plan, const std::map<BinId, Glance>& glances, Moment now) {
+void RoundTable::show(const RoundPlan& plan, const std::map<BinId, BinSummary>& summaries, Moment now) {
     const bool isNew = shapeOf(plan) != shape_;
     if (isNew) {
         shape_ = shapeOf(plan);
@@ -83,9 +83,9 @@ void RoundTable::show(const RoundPlan& plan, const std::map<BinId, Glance>& glan
         if (lines_[i].cell == nullptr) {
             continue;
         }
-        const auto glance = glances.find(row.bin.id);
+        const auto summary = summaries.find(row.bin.id);
         lines_[i].means =
-            withLateness(row, glance == glances.end() ? QString{} : meaningOf(row, glance->second, plan.unit));
+            withLateness(row, summary == summaries.end() ? QString{} : meaningOf(row, summary->second, plan.unit));
         fill(row, lines_[i], plan.unit, now);
     }
 }

@@ -5,8 +5,8 @@
 #include <map>
 #include <vector>
 
-#include "ui/common/glance.h"
 #include "ui/round/round_plan.h"
+#include "ui/shared/bin_summary.h"
 
 class QGridLayout;
 class QLabel;
@@ -24,7 +24,7 @@ class RoundTable : public QWidget {
     explicit RoundTable(QWidget* parent = nullptr);
 
     /// Shows the plan; the same places as before keep their cells, the cursor and what is half typed.
-    void show(const RoundPlan& plan, const std::map<BinId, Glance>& glances, Moment now);
+    void show(const RoundPlan& plan, const std::map<BinId, BinSummary>& summaries, Moment now);
     /// Words beside a cell in place of what it means; empty = none.
     void question(std::size_t row, const QString& words);
 
@@ -69,7 +69,7 @@ class RoundTable : public QWidget {
 };
 
 /// The words of the column "what it means" for a row.
-QString meaningOf(const RoundRow& row, const Glance& glance, TemperatureUnit unit);
+QString meaningOf(const RoundRow& row, const BinSummary& summary, TemperatureUnit unit);
 /// How a reading stands in its cell: the number alone, with its unit only when that is not the column's.
 QString cellText(const Reading& reading, TemperatureUnit unit);
 

@@ -4,11 +4,11 @@
 #include <QLineEdit>
 #include <QLocale>
 
-#include "ui/common/inline_form.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
 #include "ui/round/takeover.h"
+#include "ui/shared/inline_form.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -98,7 +98,7 @@ QString start(const FormTarget& target, const StartFields& fields) {
         return tr("Started: %1.").arg(words::text(started.error().sentence()));
     }
     if (target.bin) {
-        started = behindReadings(book.log(), {book.log().batchStanding(target.bin->id, started->at)}, *started);
+        started = behindReadings(book.log(), {book.log().occupant(target.bin->id, started->at)}, *started);
     }
     if (fields.who != nullptr && !fields.who->text().trimmed().isEmpty()) {
         book.setSetting("who", fields.who->text().trimmed());

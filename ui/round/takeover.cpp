@@ -4,7 +4,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -19,7 +19,7 @@ QString tr(const char* source) {
 }  // namespace
 
 std::optional<Batch> runningIn(const Logbook& logbook, BinId bin, Instant at) {
-    const auto id = logbook.batchStanding(bin, at);
+    const auto id = logbook.occupant(bin, at);
     auto batch = id ? logbook.batch(*id) : std::nullopt;
     return batch && batch->finished && batch->finished->at <= at ? std::nullopt : batch;
 }

@@ -2,8 +2,8 @@
 // A batch that comes into a bin where another one stands.
 #pragma once
 
-#include "ui/common/book.h"
-#include "ui/common/question_bar.h"
+#include "ui/shared/book.h"
+#include "ui/shared/question_bar.h"
 
 namespace midden::ui {
 

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 
 namespace midden::ui {
 

@@ -5,8 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include "core/logbook/logbook.h"
 #include "core/review/season.h"
+#include "core/store/logbook.h"
 
 namespace midden::ui {
 

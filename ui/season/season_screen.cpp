@@ -12,16 +12,16 @@
 #include <QVBoxLayout>
 #include <utility>
 
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "ui/certificate/criteria_choice.h"
-#include "ui/common/book.h"
-#include "ui/common/glance.h"
-#include "ui/common/looked_at.h"
-#include "ui/common/tone.h"
-#include "ui/common/waiting_bar.h"
-#include "ui/common/words.h"
 #include "ui/season/season_columns.h"
 #include "ui/season/time_line.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/book.h"
+#include "ui/shared/looked_at.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/waiting_bar.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -106,7 +106,7 @@ SeasonScreen::SeasonScreen(Book& book, QWidget* parent)
       months_{new TimeLineHeader{lineColumn, batchTable_}},
       line_{new TimeLineDelegate{batchTable_}},
       legend_{new QLabel{this}},
-      waiting_{new WaitingBar{tr("Judging the last batch …"), [this] { return aside_.share(); }, this}},
+      waiting_{new WaitingBar{tr("Judging the last batch …"), [this] { return task_.share(); }, this}},
       pages_{new QStackedWidget{this}} {
     prepareTables();
     pages_->addWidget(buildFull());
@@ -118,7 +118,7 @@ SeasonScreen::SeasonScreen(Book& book, QWidget* parent)
     column->addWidget(pages_, 1);
     connect(&book_, &Book::changed, this, &SeasonScreen::refresh);
     connect(waiting_, &WaitingBar::stopWanted, this, [this] {
-        aside_.drop();
+        task_.drop();
         waiting_->end();
         outdated_ = true;  // tried again when the screen is shown anew
     });
@@ -207,14 +207,15 @@ void SeasonScreen::load() {
         take(loadSeason(book_.log(), [](double) { return true; }), {});
         return;
     }
-    aside_.start([this, file = book_.log().file()](const Aside::Watch& watch) -> Aside::Delivery {
-        try {
-            auto season = loadSeason(Logbook::open(file, Logbook::Mode::readOnly), watch);
-            return [this, season = std::move(season)] { take(season, {}); };
-        } catch (const std::exception& error) {
-            return [this, sentence = QString::fromUtf8(error.what())] { take({}, sentence); };
-        }
-    });
+    task_.start(
+        [this, file = book_.log().file()](const BackgroundTask::TaskProgress& progress) -> BackgroundTask::Delivery {
+            try {
+                auto season = loadSeason(Logbook::open(file, Logbook::Mode::readOnly), progress);
+                return [this, season = std::move(season)] { take(season, {}); };
+            } catch (const std::exception& error) {
+                return [this, sentence = QString::fromUtf8(error.what())] { take({}, sentence); };
+            }
+        });
     waiting_->begin();
 }
 

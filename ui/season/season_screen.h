@@ -3,8 +3,8 @@
 
 #include <QWidget>
 
-#include "ui/common/aside.h"
 #include "ui/season/season.h"
+#include "ui/shared/background_task.h"
 
 class QLabel;
 class QStackedWidget;
@@ -25,7 +25,7 @@ class SeasonScreen : public QWidget {
   public:
     explicit SeasonScreen(Book& book, QWidget* parent = nullptr);
 
-    bool isLoading() const { return aside_.isRunning(); }
+    bool isLoading() const { return task_.isRunning(); }
 
   signals:
     void historyWanted();  ///< of the batch the book now looks at
@@ -60,7 +60,7 @@ class SeasonScreen : public QWidget {
     QLabel* legend_;
     WaitingBar* waiting_;
     QStackedWidget* pages_;
-    Aside aside_;  ///< last, so that its work is dropped before anything it delivers to goes
+    BackgroundTask task_;  ///< last, so that its work is dropped before anything it delivers to goes
 };
 
 }  // namespace midden::ui

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <array>
 
-#include "ui/common/palette.h"
+#include "ui/shared/palette.h"
 
 namespace midden::ui {
 

@@ -6,9 +6,9 @@
 #include <QLineEdit>
 #include <cmath>
 
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/setup/check_words.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -5,8 +5,8 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "ui/common/book.h"
 #include "ui/setup/probe_checks.h"
+#include "ui/shared/book.h"
 
 namespace midden::ui {
 

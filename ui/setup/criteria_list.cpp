@@ -4,9 +4,9 @@
 #include <QPainter>
 #include <QStyledItemDelegate>
 
-#include "ui/common/palette.h"
-#include "ui/common/words.h"
 #include "ui/setup/criterion_words.h"
+#include "ui/shared/palette.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -7,13 +7,13 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
-#include "ui/common/named_button.h"
-#include "ui/common/palette.h"
-#include "ui/common/words.h"
+#include "core/store/read/book_rules.h"
 #include "ui/setup/criteria_list.h"
 #include "ui/setup/criterion_words.h"
 #include "ui/setup/own_criterion_form.h"
+#include "ui/shared/named_button.h"
+#include "ui/shared/palette.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

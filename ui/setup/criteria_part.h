@@ -3,7 +3,7 @@
 
 #include <QPointer>
 #include <QWidget>
-#include "ui/common/book.h"
+#include "ui/shared/book.h"
 
 #include "core/criteria/criterion.h"
 

@@ -5,8 +5,8 @@
 #include <QStringList>
 
 #include "core/criteria/phrases.h"
-#include "ui/common/palette.h"
-#include "ui/common/words.h"
+#include "ui/shared/palette.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -9,10 +9,10 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "ui/common/in_view.h"
-#include "ui/common/named_button.h"
-#include "ui/common/speak.h"
-#include "ui/common/tone.h"
+#include "ui/shared/in_view.h"
+#include "ui/shared/named_button.h"
+#include "ui/shared/speak.h"
+#include "ui/shared/tone.h"
 
 namespace midden::ui {
 

@@ -6,7 +6,7 @@
 #include <QWidget>
 #include <functional>
 
-#include "ui/common/tone.h"
+#include "ui/shared/tone.h"
 
 class QComboBox;
 class QGridLayout;

@@ -8,10 +8,10 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
-#include "ui/common/named_button.h"
-#include "ui/common/words.h"
+#include "core/store/read/book_rules.h"
 #include "ui/setup/own_material_form.h"
+#include "ui/shared/named_button.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -5,7 +5,7 @@
 #include <QWidget>
 
 #include "core/recipe/material.h"
-#include "ui/common/book.h"
+#include "ui/shared/book.h"
 
 class QComboBox;
 class QLabel;

@@ -7,8 +7,8 @@
 
 #include "core/criteria/criteria_json.h"
 #include "core/criteria/phrases.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

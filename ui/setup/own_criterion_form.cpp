@@ -8,9 +8,9 @@
 #include <array>
 
 #include "core/criteria/phrases.h"
-#include "core/logbook/book_rules.h"
-#include "ui/common/words.h"
+#include "core/store/read/book_rules.h"
 #include "ui/setup/criterion_words.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "ui/common/book.h"
 #include "ui/setup/explained_form.h"
 #include "ui/setup/own_criterion.h"
+#include "ui/shared/book.h"
 
 namespace midden::ui {
 

@@ -5,8 +5,8 @@
 #include <QRegularExpression>
 #include <QStringList>
 
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

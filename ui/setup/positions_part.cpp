@@ -5,8 +5,8 @@
 #include <QLabel>
 #include <QPushButton>
 
-#include "ui/common/saved_line.h"
-#include "ui/common/words.h"
+#include "ui/shared/saved_line.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "ui/common/book.h"
 #include "ui/setup/setup_grid.h"
+#include "ui/shared/book.h"
 
 namespace midden::ui {
 

@@ -10,13 +10,13 @@
 #include <algorithm>
 #include <utility>
 
-#include "ui/common/kept_typing.h"
-#include "ui/common/tone.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
 #include "ui/history/withdraw_bar.h"
 #include "ui/setup/check_form.h"
 #include "ui/setup/check_words.h"
+#include "ui/shared/kept_typing.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

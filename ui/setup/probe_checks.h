@@ -4,7 +4,7 @@
 #include <QPointer>
 #include <QWidget>
 
-#include "ui/common/book.h"
+#include "ui/shared/book.h"
 
 class QGridLayout;
 class QLabel;

@@ -3,9 +3,9 @@
 
 #include <cmath>
 
-#include "ui/common/saved_line.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
+#include "ui/shared/saved_line.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

@@ -5,9 +5,9 @@
 #include <QLabel>
 
 #include "core/quantities/zone.h"
-#include "ui/common/saved_line.h"
-#include "ui/common/typed.h"
-#include "ui/common/words.h"
+#include "ui/shared/saved_line.h"
+#include "ui/shared/typed.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

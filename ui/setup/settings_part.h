@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "ui/common/book.h"
 #include "ui/setup/setup_grid.h"
+#include "ui/shared/book.h"
 
 namespace midden::ui {
 
@@ -42,7 +42,7 @@ std::function<Result<QString>(const QString&)> numberBetween(double least, doubl
 SettingsPart* makeBookPart(Book& book, QWidget* parent);
 SettingsPart* makeMeasuresPart(Book& book, QWidget* parent);
 SettingsPart* makeTargetPart(Book& book, QWidget* parent);
-SettingsPart* makeBordersPart(Book& book, QWidget* parent);
+SettingsPart* makeThresholdsPart(Book& book, QWidget* parent);
 SettingsPart* makeUnlikelyPart(Book& book, QWidget* parent);
 
 }  // namespace midden::ui

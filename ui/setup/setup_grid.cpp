@@ -7,10 +7,10 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "ui/common/kept_typing.h"
-#include "ui/common/saved_line.h"
-#include "ui/common/speak.h"
-#include "ui/common/tone.h"
+#include "ui/shared/kept_typing.h"
+#include "ui/shared/saved_line.h"
+#include "ui/shared/speak.h"
+#include "ui/shared/tone.h"
 
 namespace midden::ui {
 

@@ -6,7 +6,6 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
-#include "ui/common/hairline.h"
 #include "ui/setup/bins_part.h"
 #include "ui/setup/checks_part.h"
 #include "ui/setup/criteria_part.h"
@@ -15,6 +14,7 @@
 #include "ui/setup/probes_part.h"
 #include "ui/setup/reading_order.h"
 #include "ui/setup/settings_part.h"
+#include "ui/shared/hairline.h"
 
 namespace midden::ui {
 
@@ -24,7 +24,7 @@ SetupScreen::SetupScreen(Book& book, QWidget* parent) : QWidget{parent}, page_{n
     column->setSpacing(24);
     const std::initializer_list<QWidget*> parts{
         new BinsPart{book},          new PositionsPart{book},        new ProbesPart{book},
-        new ChecksPart{book},        makeTargetPart(book, nullptr),  makeBordersPart(book, nullptr),
+        new ChecksPart{book},        makeTargetPart(book, nullptr),  makeThresholdsPart(book, nullptr),
         new CriteriaPart{book},      new MaterialsPart{book},        makeMeasuresPart(book, nullptr),
         makeBookPart(book, nullptr), makeUnlikelyPart(book, nullptr)};
     for (QWidget* part : parts) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 #include "ui/stall/stall_panel.h"
 
 namespace midden::ui {

@@ -8,13 +8,13 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
-#include "ui/common/book.h"
-#include "ui/common/hairline.h"
-#include "ui/common/inline_form.h"
-#include "ui/common/outlooks.h"
-#include "ui/common/tone.h"
-#include "ui/common/words.h"
 #include "ui/round/batch_forms.h"
+#include "ui/shared/batch_status_cache.h"
+#include "ui/shared/book.h"
+#include "ui/shared/hairline.h"
+#include "ui/shared/inline_form.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -63,7 +63,7 @@ StallPanel::StallPanel(Book& book, QWidget* parent)
 
     connect(opener_, &QPushButton::toggled, this, &StallPanel::setOpen);
     connect(&book, &Book::changed, this, &StallPanel::refresh);
-    connect(&book.outlooks(), &Outlooks::workedOut, this, &StallPanel::refresh);
+    connect(&book.statusCache(), &BatchStatusCache::workedOut, this, &StallPanel::refresh);
     connect(&book, &Book::looksAtChanged, this, [this] {
         past_.reset();
         setOpen(false);
@@ -115,15 +115,15 @@ void StallPanel::settle() {
     setVisible(hasPlan_ && (isOpen() || form_ != nullptr || !isDiscreet_));
 }
 
-const Standing* StallPanel::standing() const {
-    return book_.batch() ? book_.outlooks().of(*book_.batch()) : nullptr;
+const BatchStatus* StallPanel::status() const {
+    return book_.batch() ? book_.statusCache().of(*book_.batch()) : nullptr;
 }
 
 /// A bin whose strip may be shown next.
-const Standing* StallPanel::firstStalled() const {
+const BatchStatus* StallPanel::firstStalled() const {
     for (const Bin& bin : book_.log().bins()) {
-        const auto batch = bin.retired ? std::nullopt : book_.log().batchStanding(bin.id, book_.now().at);
-        const Standing* one = batch ? book_.outlooks().of(*batch) : nullptr;
+        const auto batch = bin.retired ? std::nullopt : book_.log().occupant(bin.id, book_.now().at);
+        const BatchStatus* one = batch ? book_.statusCache().of(*batch) : nullptr;
         if (one != nullptr && one->outlook.stall) {
             return one;
         }
@@ -133,7 +133,7 @@ const Standing* StallPanel::firstStalled() const {
 
 void StallPanel::showStall(const Stall& stall) {
     past_ = stall.to ? std::optional{stall} : std::nullopt;
-    const Standing* now = standing();
+    const BatchStatus* now = status();
     if (!past_ && now != nullptr && now->record.batch.finished) {
         past_ = stall;
         past_->to = now->record.batch.finished->at;
@@ -152,12 +152,12 @@ void StallPanel::takeKeyboard() {
 
 void StallPanel::refresh() {
     std::optional<StallPlan> plan;
-    const Standing* now = standing();
+    const BatchStatus* now = status();
     if (now != nullptr && (past_ || now->outlook.stall)) {
         plan = stallPlanOf(now->record, past_ ? *past_ : *now->outlook.stall, book_.zone(), book_.now());
     }
     hasPlan_ = plan.has_value();
-    const Standing* next = plan ? now : firstStalled();
+    const BatchStatus* next = plan ? now : firstStalled();
     keepsPlace_ = next != nullptr;
     if (plan) {
         headline_->setText(plan->headline);

@@ -15,7 +15,7 @@ namespace midden::ui {
 
 class Book;
 class InlineForm;
-struct Standing;
+struct BatchStatus;
 
 /// What one press writes into the log.
 struct Answer {
@@ -52,8 +52,8 @@ class StallPanel : public QWidget {
     void refresh();
     void fill(const StallPlan& plan);
     void settle();
-    const Standing* standing() const;
-    const Standing* firstStalled() const;
+    const BatchStatus* status() const;
+    const BatchStatus* firstStalled() const;
     void answer(const Answer& answer);
     void askWhatWentIn(const Answer& answer);
     void log(const Answer& answer);

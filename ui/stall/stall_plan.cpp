@@ -4,9 +4,9 @@
 #include <QCoreApplication>
 
 #include "core/review/bin_heat.h"
-#include "ui/common/elided_label.h"
-#include "ui/common/glance.h"
-#include "ui/common/words.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/elided_label.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 

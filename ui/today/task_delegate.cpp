@@ -4,7 +4,7 @@
 #include <QListView>
 #include <QPainter>
 
-#include "ui/common/palette.h"
+#include "ui/shared/palette.h"
 #include "ui/today/task_model.h"
 
 namespace midden::ui {

@@ -7,14 +7,14 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
-#include "core/logbook/book_rules.h"
-#include "core/logbook/book_standing.h"
-#include "ui/common/book.h"
-#include "ui/common/glance.h"
-#include "ui/common/outlooks.h"
-#include "ui/common/tone.h"
-#include "ui/common/words.h"
+#include "core/store/read/bin_statuses.h"
+#include "core/store/read/book_rules.h"
 #include "ui/round/safety_line.h"
+#include "ui/shared/batch_status_cache.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/book.h"
+#include "ui/shared/tone.h"
+#include "ui/shared/words.h"
 #include "ui/today/task_delegate.h"
 #include "ui/today/task_model.h"
 
@@ -98,7 +98,7 @@ void TodayScreen::listen() {
         }
     };
     connect(&book_, &Book::changed, this, outdate);
-    connect(&book_.outlooks(), &Outlooks::workedOut, this, outdate);
+    connect(&book_.statusCache(), &BatchStatusCache::workedOut, this, outdate);
     // Enter and a double click; which of the two a single click is, is the desktop's own habit.
     connect(list_, &QListView::activated, this, [this](const QModelIndex& index) { go(index.row()); });
     connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this, &TodayScreen::describe);
@@ -118,20 +118,20 @@ void TodayScreen::refresh() {
         const TaskContext context{outlookSettingsOf(book_.log()), taskSettingsOf(book_.log()), book_.zone(),
                                   unitOf(book_.log()), now};
         int pending = 0;
-        std::vector<BinStanding> standings;
+        std::vector<BinStatus> statuses;
         for (const BatchId batch : batchesAskedAfter(book_.log(), now.at)) {
-            if (const BinStanding* standing = book_.outlooks().standing(batch)) {
-                standings.push_back(*standing);
-                standings.back().isCertified = !book_.log().certificates(batch).empty();
+            if (const BinStatus* status = book_.statusCache().status(batch)) {
+                statuses.push_back(*status);
+                statuses.back().isCertified = !book_.log().certificates(batch).empty();
             } else {
                 ++pending;
             }
         }
         tellPending(pending);
-        model_->show(tasksFor(standings, {now.at, endOfDay(book_.zone(), now)}, context.care), context);
-        nothing_->setText(pending > 0         ? QString{}
-                          : standings.empty() ? tr("What needs doing will stand here once a batch stands in a bin.")
-                                              : tr("Nothing needs doing today."));
+        model_->show(tasksFor(statuses, {now.at, endOfDay(book_.zone(), now)}, context.care), context);
+        nothing_->setText(pending > 0        ? QString{}
+                          : statuses.empty() ? tr("What needs doing will stand here once a batch stands in a bin.")
+                                             : tr("Nothing needs doing today."));
     } catch (const LogbookError& error) {
         emit book_.troubled(QString::fromUtf8(error.what()));
         return;

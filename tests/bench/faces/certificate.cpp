@@ -5,7 +5,7 @@
 #include <QPdfWriter>
 #include <QPicture>
 
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "tests/bench/faces/parts.h"
 #include "tests/bench/row.h"
 #include "ui/certificate/certificate_file.h"

@@ -7,10 +7,10 @@
 #include "tests/bench/faces/parts.h"
 #include "tests/bench/invented_readings.h"
 #include "tests/bench/row.h"
-#include "ui/common/outlooks.h"
-#include "ui/common/qt_prompts.h"
-#include "ui/window/main_window.h"
-#include "ui/window/workspace.h"
+#include "ui/shared/batch_status_cache.h"
+#include "ui/shared/qt_prompts.h"
+#include "ui/shell/main_window.h"
+#include "ui/shell/workspace.h"
 
 namespace midden::bench {
 
@@ -80,7 +80,7 @@ Typed typedRound(const QString& path) {
     window.show();
     window.activateWindow();
     window.workspace()->showScreen(QStringLiteral("round"));
-    if (!QTest::qWaitFor([&] { return !window.book()->outlooks().isBusy(); }, 600'000)) {
+    if (!QTest::qWaitFor([&] { return !window.book()->statusCache().isBusy(); }, 600'000)) {
         qFatal("bench_faces: the batches were never worked out");
     }
     QTest::qWait(50);

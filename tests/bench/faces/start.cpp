@@ -7,10 +7,10 @@
 #include "tests/bench/faces/parts.h"
 #include "tests/bench/invented_readings.h"
 #include "tests/bench/row.h"
-#include "ui/common/appearance.h"
-#include "ui/common/plain_text.h"
-#include "ui/common/qt_prompts.h"
-#include "ui/window/main_window.h"
+#include "ui/shared/appearance.h"
+#include "ui/shared/plain_text.h"
+#include "ui/shared/qt_prompts.h"
+#include "ui/shell/main_window.h"
 
 namespace midden::bench {
 

@@ -6,7 +6,7 @@
 #include <cstdlib>
 #include <string>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 #include "tests/core/exchange/scratch.h"
 
 using namespace midden;

@@ -3,8 +3,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "core/logbook/book_rules.h"
 #include "core/quantities/sha256.h"
+#include "core/store/read/book_rules.h"
 #include "tests/core/certificate/sample_batches.h"
 
 using namespace midden;

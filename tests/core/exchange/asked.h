@@ -6,7 +6,7 @@
 #include <string>
 #include <utility>
 
-#include "core/exchange/import.h"
+#include "core/exchange/plan/import.h"
 #include "tests/core/exchange/scratch.h"
 
 namespace midden::testing {

@@ -5,7 +5,7 @@
 #include <set>
 #include <string>
 
-#include "core/exchange/export.h"
+#include "core/exchange/export/export.h"
 #include "tests/core/exchange/scratch.h"
 
 namespace midden::testing {

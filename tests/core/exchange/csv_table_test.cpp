@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // RFC 4180 "Common Format and MIME Type for CSV Files", section 2, for quotes and line breaks; the rest is our own.
-#include "core/exchange/csv_table.h"
+#include "core/exchange/csv/csv_table.h"
 
 #include <rapidcheck.h>
 

@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 
-#include "core/exchange/import.h"
+#include "core/exchange/plan/import.h"
 #include "tests/core/exchange/contents.h"
 
 using namespace midden;

@@ -5,9 +5,9 @@
 #include <catch2/catch.hpp>
 #include <set>
 
-#include "core/exchange/csv_table.h"
-#include "core/exchange/export.h"
-#include "core/exchange/import.h"
+#include "core/exchange/csv/csv_table.h"
+#include "core/exchange/export/export.h"
+#include "core/exchange/plan/import.h"
 #include "tests/core/exchange/contents.h"
 #include "tests/core/exchange/scratch.h"
 

@@ -10,7 +10,7 @@
 #include <fstream>
 #include <thread>
 
-#include "core/exchange/csv_table.h"
+#include "core/exchange/csv/csv_table.h"
 #include "tests/core/exchange/asked.h"
 #include "tests/core/exchange/contents.h"
 

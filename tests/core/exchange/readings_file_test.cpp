@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/exchange/readings_file.h"
+#include "core/exchange/plan/readings_file.h"
 
 #include <catch2/catch.hpp>
 #include <string>

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "core/exchange/row_stream.h"
+#include "core/exchange/csv/row_stream.h"
 
 namespace midden::testing {
 

@@ -3,9 +3,9 @@
 #include <catch2/catch.hpp>
 #include <map>
 
-#include "core/exchange/import.h"
-#include "core/logbook/book_rules.h"
+#include "core/exchange/plan/import.h"
 #include "core/review/review_json.h"
+#include "core/store/read/book_rules.h"
 
 using namespace midden;
 

@@ -86,12 +86,12 @@ TEST_CASE("only the file that was found gives way") {
     const Scratch scratch;
     const auto made = scratch.write("made", "new");
     const auto name = scratch.write("name", "old");
-    const auto found = *standingAt(name);
+    const auto found = *fileStatus(name);
     fs::remove(name);
     scratch.write("name", "of somebody else");
     CHECK_FALSE(takePlaceOf(found, made, name));
     CHECK(Scratch::read(name) == "of somebody else");
-    CHECK(takePlaceOf(*standingAt(name), made, name));
+    CHECK(takePlaceOf(*fileStatus(name), made, name));
     CHECK(Scratch::read(name) == "new");
     CHECK(Scratch::read(made) == "of somebody else");
 }

@@ -142,21 +142,21 @@ TEST_CASE("a condensed record joined with what came later has the outlook of the
     CHECK(rc::check("condensed and joined says the same", [] {
         const auto whole = anyRecord();
         const auto length = static_cast<int>((lastReading(whole) - start).count / 60);
-        const Instant seam = start + minutes(*rc::gen::inRange(0, length + 120));
-        const auto head = condensed(before(whole, seam), seam, {});
-        RC_ASSERT(outlookWords(joined(head, since(whole, seam))) == outlookWords(whole));
+        const Instant cacheBoundary = start + minutes(*rc::gen::inRange(0, length + 120));
+        const auto head = condensed(before(whole, cacheBoundary), cacheBoundary, {});
+        RC_ASSERT(outlookWords(joined(head, since(whole, cacheBoundary))) == outlookWords(whole));
     }));
 }
 
 TEST_CASE("a condensed record counts every reading it stands for", "[random]") {
     CHECK(rc::check("readings are counted", [] {
         const auto whole = anyRecord();
-        const Instant seam = start + hours(*rc::gen::inRange(0, 300));
+        const Instant cacheBoundary = start + hours(*rc::gen::inRange(0, 300));
         std::int64_t all = 0;
         for (const Track& track : whole.tracks) {
             all += std::ssize(track.samples);
         }
-        RC_ASSERT(joined(condensed(whole, seam, {}), since(whole, seam)).readings == all);
+        RC_ASSERT(joined(condensed(whole, cacheBoundary, {}), since(whole, cacheBoundary)).readings == all);
     }));
 }
 
@@ -193,7 +193,7 @@ TEST_CASE("a condensed record keeps the reading that ended the time to heat up")
         points.emplace_back(hour, 20);
     }
     const auto whole = coreRecord(points);
-    const Instant seam = lastReading(whole) + Seconds{1};
+    const Instant cacheBoundary = lastReading(whole) + Seconds{1};
     CHECK(stallsOf(whole).empty());
-    CHECK(stallsOf(joined(condensed(whole, seam, {}), since(whole, seam))).empty());
+    CHECK(stallsOf(joined(condensed(whole, cacheBoundary, {}), since(whole, cacheBoundary))).empty());
 }

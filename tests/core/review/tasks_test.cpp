@@ -14,8 +14,8 @@ using namespace midden::testing;
 
 namespace {
 
-BinStanding standing(const BatchRecord& record, std::vector<Criterion> criteria = {defaultTarget()}) {
-    return standingOf(record, outlookOf(record, stallsOf(record)), judgeAll(criteria, record));
+BinStatus statusAfter(const BatchRecord& record, std::vector<Criterion> criteria = {defaultTarget()}) {
+    return statusOf(record, outlookOf(record, stallsOf(record)), judgeAll(criteria, record));
 }
 
 /// The day of the hour: from 08:00 UTC, when every invented batch starts, to the next.
@@ -25,7 +25,7 @@ Today at(double hour) {
 }
 
 std::vector<Task> tasksOf(const BatchRecord& record, double hour) {
-    const BinStanding bins[] = {standing(record)};
+    const BinStatus bins[] = {statusAfter(record)};
     return tasksFor(bins, at(hour));
 }
 
@@ -46,7 +46,7 @@ BatchRecord named(BatchRecord record, const std::string& bin, int id) {
 TEST_CASE("a bin that was read today and stands well has nothing to do") {
     CHECK(tasksOf(coreRecord(daily({30, 58, 60})), 49).empty());
     CHECK(tasksFor({}, at(0)).empty());
-    const BinStanding empty[] = {BinStanding{}};
+    const BinStatus empty[] = {BinStatus{}};
     CHECK(tasksFor(empty, at(0)).empty());
 }
 
@@ -114,8 +114,8 @@ TEST_CASE("a stall comes with its first remedy and with the time to judge one th
 }
 
 TEST_CASE("too hot comes before everything else of any bin") {
-    const BinStanding bins[] = {standing(named(coreRecord(daily({20, 30})), "A", 1)),
-                                standing(named(coreRecord(daily({58, 71})), "B", 2))};
+    const BinStatus bins[] = {statusAfter(named(coreRecord(daily({20, 30})), "A", 1)),
+                              statusAfter(named(coreRecord(daily({58, 71})), "B", 2))};
     const auto tasks = tasksFor(bins, at(49));
     REQUIRE(tasks.size() >= 2);
     CHECK(tasks.front().kind == TaskKind::openUp);
@@ -134,19 +134,19 @@ TEST_CASE("a rule in force with turnings asks for the next one from when it woul
     windrow.title = "Invented rule with five turnings";
     windrow.alternatives[0].steps[0].turnings = TurningsAsked{5, days(3)};
     auto record = coreRecord(daily({60, 60, 60, 60, 60}));
-    const auto first = standing(record, {windrow});
+    const auto first = statusAfter(record, {windrow});
     REQUIRE(first.turnings.size() == 1);
     CHECK(first.turnings[0].recorded == 0);
     CHECK(first.turnings[0].from == atHour(0));
     aerate(record, 70);
-    const BinStanding turned[] = {standing(record, {windrow})};
+    const BinStatus turned[] = {statusAfter(record, {windrow})};
     REQUIRE(turned[0].turnings.size() == 1);
     CHECK(turned[0].turnings[0].recorded == 1);
     CHECK(turned[0].turnings[0].from == atHour(142));
     CHECK(taskOf(tasksFor(turned, at(97)), TaskKind::turn) == nullptr);
     CHECK(turned[0].turnings[0].until == atHour(132));
     record.tracks[0].samples.push_back(samplesOf({{120, 60}})[0]);
-    const BinStanding readOn[] = {standing(record, {windrow})};
+    const BinStatus readOn[] = {statusAfter(record, {windrow})};
     const auto later = tasksFor(readOn, at(140));
     REQUIRE(taskOf(later, TaskKind::turn) != nullptr);
     CHECK(taskOf(later, TaskKind::turn)->until == atHour(142));
@@ -158,7 +158,7 @@ TEST_CASE("a reached hold offers its certificate until one is issued") {
     auto record = coreRecord(daily({58, 60, 60, 60, 60}));
     const auto tasks = tasksOf(record, 97);
     REQUIRE(taskOf(tasks, TaskKind::certify) != nullptr);
-    BinStanding bins[] = {standing(record)};
+    BinStatus bins[] = {statusAfter(record)};
     bins[0].isCertified = true;
     CHECK(taskOf(tasksFor(bins, at(97)), TaskKind::certify) == nullptr);
 }
@@ -186,7 +186,7 @@ TEST_CASE("a thermometer asks for its check once however many bins it reads") {
     probe.id = ProbeId{7};
     probe.name = "long dial";
     record.probes.push_back(probe);
-    BinStanding bins[] = {standing(named(record, "A", 1)), standing(named(record, "B", 2))};
+    BinStatus bins[] = {statusAfter(named(record, "A", 1)), statusAfter(named(record, "B", 2))};
     const auto tasks = tasksFor(bins, at(25));
     CHECK(std::count_if(tasks.begin(), tasks.end(), [](const Task& t) { return t.kind == TaskKind::checkProbe; }) == 1);
     CHECK(taskOf(tasks, TaskKind::checkProbe)->where == "long dial");
@@ -197,7 +197,7 @@ TEST_CASE("a thermometer asks for its check once however many bins it reads") {
 
 TEST_CASE("laws of the list of tasks", "[random]") {
     CHECK(rc::check("it is the same whatever order the bins come in and names only bins with something due", [] {
-        std::vector<BinStanding> bins;
+        std::vector<BinStatus> bins;
         const int count = *rc::gen::inRange(1, 6);
         for (int i = 0; i < count; ++i) {
             Points points;
@@ -205,7 +205,7 @@ TEST_CASE("laws of the list of tasks", "[random]") {
             for (int day = 0; day < rounds; ++day) {
                 points.emplace_back(day * 24 + *rc::gen::inRange(0, 5), *rc::gen::inRange(15, 75));
             }
-            bins.push_back(standing(named(coreRecord(points), std::string(1, static_cast<char>('A' + i)), i + 1)));
+            bins.push_back(statusAfter(named(coreRecord(points), std::string(1, static_cast<char>('A' + i)), i + 1)));
         }
         const Today today = at(*rc::gen::inRange(0, 240));
         const auto tasks = tasksFor(bins, today);

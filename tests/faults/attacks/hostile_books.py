@@ -101,7 +101,7 @@ def journal_deletes_book(stage, _):
 
 
 def folder_of_copies(stage, book):
-    """Where this computer keeps its copies of a book: core/logbook/copies.cpp."""
+    """Where this computer keeps its copies of a book: core/store/care/copies.cpp."""
     number = 0xcbf29ce484222325
     for byte in os.fsencode(os.path.realpath(book)):
         number = (number ^ byte) * 0x100000001b3 % 2**64

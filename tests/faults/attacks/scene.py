@@ -104,7 +104,7 @@ class Scene:
 
 
 def copy_folder_name(book):
-    """Its stem and FNV-1a of its path, lowest digit first (core/logbook/copies)."""
+    """Its stem and FNV-1a of its path, lowest digit first (core/store/care/copies)."""
     value = 0xCBF29CE484222325
     for byte in str(book.resolve()).encode():
         value = (value ^ byte) * 0x100000001B3 % 2**64

@@ -4,7 +4,7 @@
 #include <fstream>
 #include <iterator>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden {

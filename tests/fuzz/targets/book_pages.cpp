@@ -7,7 +7,7 @@
 #include <iterator>
 
 #include "core/certificate/issue.h"
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden {

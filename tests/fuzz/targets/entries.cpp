@@ -2,7 +2,7 @@
 // The other files an import takes: the first byte chooses which one this is.
 #include <array>
 
-#include "core/exchange/import.h"
+#include "core/exchange/plan/import.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden {

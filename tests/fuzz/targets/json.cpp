@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Any text as JSON of a book: refused with a word, or a value that can be copied, written and read back; and as what an
 // amendment says.
-#include "core/logbook/amendment_json.h"
 #include "core/quantities/json_text.h"
+#include "core/store/schema/amendment_json.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden {

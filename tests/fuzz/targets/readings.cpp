@@ -3,7 +3,7 @@
 // a book that is sound afterwards, whole or not at all.
 #include <algorithm>
 
-#include "core/exchange/import.h"
+#include "core/exchange/plan/import.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden {

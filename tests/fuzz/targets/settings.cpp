@@ -4,7 +4,7 @@
 #include <array>
 
 #include "core/criteria/criteria_json.h"
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden {

@@ -2,7 +2,7 @@
 // A typed temperature: what is read is within the readable range, and what is written out reads back the same.
 #include "core/quantities/temperature.h"
 
-#include "core/exchange/cells.h"
+#include "core/exchange/csv/cells.h"
 #include "tests/fuzz/fuzz_input.h"
 
 namespace midden {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Times as files write them, and names of time zones as books keep them.
-#include "core/exchange/written_time.h"
+#include "core/exchange/times/written_time.h"
 #include "core/quantities/zone.h"
 #include "tests/fuzz/fuzz_input.h"
 

@@ -3,7 +3,7 @@
 #include <QString>
 
 #include "tests/fuzz/fuzz_input.h"
-#include "ui/common/typed.h"
+#include "ui/shared/typed.h"
 
 namespace midden {
 

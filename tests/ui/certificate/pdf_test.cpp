@@ -7,13 +7,13 @@
 #include <QRegularExpression>
 #include <QTemporaryDir>
 
-#include "core/logbook/logbook.h"
 #include "core/quantities/sha256.h"
+#include "core/store/logbook.h"
 #include "tests/core/certificate/sample_batches.h"
 #include "tests/ui/support/qt_support.h"
 #include "ui/certificate/certificate_file.h"
 #include "ui/certificate/paper_chart.h"
-#include "ui/common/pdf_seal.h"
+#include "ui/shared/pdf_seal.h"
 
 using namespace midden;
 using namespace midden::ui;

@@ -10,7 +10,7 @@
 #include "tests/ui/support/made_book.h"
 #include "tests/ui/support/qt_support.h"
 #include "ui/certificate/certificate_screen.h"
-#include "ui/common/prompts.h"
+#include "ui/shared/prompts.h"
 
 using namespace midden;
 using namespace midden::ui;
@@ -126,7 +126,7 @@ TEST_CASE("what is typed while a certificate is compared does not wait for it, a
     reading.written.tenThousandths += 1'000;
     REQUIRE(opened.book->change(Amend<Reading>{reading.id(), reading, "misread"}, "Amend"));
     CHECK(opened.answer().isEmpty());
-    waitForWorkAside();
+    waitForBackgroundWork();
     CHECK(opened.answer().isEmpty());
     CHECK(opened.trouble == QString{});
 }

@@ -93,13 +93,13 @@ struct Look {
     QPointF placeOf(const Sample& sample) const {
         return {layout.xOf(sample.at), layout.yOf(sample.temperature().value())};
     }
-    bool isCrowded(QPointF one, QPointF next) const { return (next.x() - one.x()) * scale < 1; }
+    bool isDense(QPointF one, QPointF next) const { return (next.x() - one.x()) * scale < 1; }
     /// Without dashes where it is crowded; they go on behind that.
     void strokeRun(QPainter& painter, const QPolygonF& run, QPen pen) const {
         QPen solid{pen.color(), pen.widthF(), Qt::SolidLine, Qt::RoundCap};
         double length = 0;
         for (qsizetype i = 0; i + 1 < run.size(); ++i) {
-            if (pen.style() == Qt::SolidLine || isCrowded(run[i], run[i + 1])) {
+            if (pen.style() == Qt::SolidLine || isDense(run[i], run[i + 1])) {
                 painter.setPen(solid);
                 painter.drawLine(run[i], run[i + 1]);
                 continue;
@@ -109,7 +109,7 @@ struct Look {
             do {
                 length += QLineF{run[i], run[i + 1]}.length();
                 dashed << run[++i];
-            } while (i + 1 < run.size() && !isCrowded(run[i], run[i + 1]));
+            } while (i + 1 < run.size() && !isDense(run[i], run[i + 1]));
             --i;
             painter.setPen(pen);
             painter.drawPolyline(dashed);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/logbook/copies.h"
+#include "core/store/care/copies.h"
 #include "tests/ui/shell/desk.h"
 
 namespace midden::testing {

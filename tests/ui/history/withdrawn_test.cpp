@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Taking entries back, and staying with the entry while the list is filled anew.
 #include "tests/ui/history/opened_history.h"
-#include "ui/common/looked_at.h"
 #include "ui/history/trace_view.h"
+#include "ui/shared/looked_at.h"
 
 using namespace midden;
 using namespace midden::ui;

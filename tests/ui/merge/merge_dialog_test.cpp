@@ -5,7 +5,7 @@
 #include <QTableView>
 #include <QUndoStack>
 
-#include "core/logbook/copies.h"
+#include "core/store/care/copies.h"
 #include "tests/ui/shell/desk.h"
 #include "ui/merge/merge_dialog.h"
 

@@ -11,8 +11,8 @@
 #include <QUndoStack>
 #include <catch2/catch.hpp>
 
-#include "ui/common/appearance.h"
 #include "ui/recipe/recipe_plan.h"
+#include "ui/shared/appearance.h"
 
 using namespace midden;
 using namespace midden::ui;

@@ -5,7 +5,7 @@
 
 #include <string>
 
-#include "core/logbook/logbook.h"
+#include "core/store/logbook.h"
 #include "tests/ui/shell/desk.h"
 
 namespace midden::testing {
@@ -114,7 +114,7 @@ struct BusyDesk : Desk {
     void show(const char* screen) {
         window->workspace()->showScreen(QLatin1String{screen});
         settle();
-        waitForWorkAside();
+        waitForBackgroundWork();
     }
 };
 

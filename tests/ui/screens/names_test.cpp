@@ -4,10 +4,10 @@
 #include <QTableView>
 
 #include "tests/ui/screens/busy_book.h"
-#include "ui/common/elided_label.h"
 #include "ui/round/reading_cell.h"
 #include "ui/season/season_screen.h"
-#include "ui/window/screens.h"
+#include "ui/shared/elided_label.h"
+#include "ui/shell/screens.h"
 
 using namespace midden;
 using midden::testing::BusyDesk;

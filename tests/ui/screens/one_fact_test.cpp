@@ -3,11 +3,11 @@
 #include <QListView>
 
 #include "tests/ui/screens/busy_book.h"
-#include "ui/common/glance.h"
 #include "ui/history/hours_left.h"
 #include "ui/round/reading_cell.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shell/card_model.h"
 #include "ui/stall/stall_plan.h"
-#include "ui/window/card_model.h"
 
 using namespace midden;
 using midden::testing::Desk;
@@ -122,7 +122,7 @@ TEST_CASE("a batch that came within the round's hour takes no reading of the one
     Desk::type("21.5");
     Desk::press(Qt::Key_Return);
     CHECK(plain(plot.words("status")) == "Saved: North, core 21.5 °C");
-    const auto next = plot.book().log().batchStanding(plot.bin, plot.now);
+    const auto next = plot.book().log().occupant(plot.bin, plot.now);
     REQUIRE(next);
     const auto readings = plot.book().log().readings(*next, {plot.now - days(1), plot.now}, false, 9);
     REQUIRE(readings.size() == 1);

@@ -3,11 +3,11 @@
 #include <QRegularExpression>
 
 #include "tests/ui/screens/busy_book.h"
-#include "ui/common/appearance.h"
-#include "ui/common/palette.h"
-#include "ui/common/plain_text.h"
+#include "ui/shared/appearance.h"
+#include "ui/shared/palette.h"
+#include "ui/shared/plain_text.h"
+#include "ui/shell/screens.h"
 #include "ui/stall/stall_panel.h"
-#include "ui/window/screens.h"
 
 using namespace midden;
 using midden::testing::BusyDesk;

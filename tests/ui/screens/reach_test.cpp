@@ -6,10 +6,10 @@
 #include <QTabBar>
 
 #include "tests/ui/screens/busy_book.h"
-#include "ui/common/appearance.h"
-#include "ui/common/screen_fit.h"
+#include "ui/shared/appearance.h"
+#include "ui/shared/screen_fit.h"
+#include "ui/shell/screens.h"
 #include "ui/stall/stall_panel.h"
-#include "ui/window/screens.h"
 
 using namespace midden;
 using midden::testing::BusyDesk;

@@ -3,8 +3,8 @@
 #include <QPushButton>
 
 #include "tests/ui/screens/busy_book.h"
-#include "ui/common/inline_form.h"
 #include "ui/round/reading_cell.h"
+#include "ui/shared/inline_form.h"
 #include "ui/stall/stall_panel.h"
 
 using namespace midden;

@@ -9,9 +9,9 @@
 #include "tests/ui/support/made_batch.h"
 #include "tests/ui/support/made_book.h"
 #include "tests/ui/support/qt_support.h"
-#include "ui/common/palette.h"
 #include "ui/season/season_screen.h"
 #include "ui/season/time_line.h"
+#include "ui/shared/palette.h"
 
 using namespace midden;
 using namespace midden::ui;

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/criteria/criteria_json.h"
 #include "core/criteria/judgement.h"
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "tests/ui/setup/shown_setup.h"
-#include "ui/common/palette.h"
 #include "ui/setup/criteria_list.h"
 #include "ui/setup/criterion_words.h"
 #include "ui/setup/own_criterion.h"
+#include "ui/shared/palette.h"
 
 using namespace midden;
 using namespace midden::testing;

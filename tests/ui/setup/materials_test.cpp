@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "tests/ui/setup/shown_setup.h"
 #include "ui/setup/own_material.h"
 

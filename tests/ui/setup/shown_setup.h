@@ -9,9 +9,9 @@
 #include <QUndoStack>
 
 #include "tests/ui/support/qt_support.h"
-#include "ui/common/appearance.h"
-#include "ui/common/book.h"
 #include "ui/setup/setup_screen.h"
+#include "ui/shared/appearance.h"
+#include "ui/shared/book.h"
 
 namespace midden::testing {
 

@@ -46,7 +46,7 @@ struct AskedDesk : Desk {
     std::vector<Reading> readingsOf(const char* name) const {
         return book().log().readings(batchNamed(name).id, {now - days(30), now + days(1)}, false, 1'000);
     }
-    std::optional<BatchId> standing(BinId bin) const { return book().log().batchStanding(bin, now + minutes(1)); }
+    std::optional<BatchId> occupant(BinId bin) const { return book().log().occupant(bin, now + minutes(1)); }
 
     BinId north{};
     BinId shed{};
@@ -71,8 +71,8 @@ TEST_CASE("a batch is offered empty bins first, each with what it holds") {
     }
     CHECK(offered == QStringList{"Wall – empty", "Yard – empty", "Shed – holds Shed batch"});
     Desk::press(Qt::Key_Return);
-    CHECK(desk.standing(desk.book().log().binNamed("Wall")->id) == desk.batchNamed("North batch").id);
-    CHECK(desk.standing(desk.shed) == desk.batchNamed("Shed batch").id);
+    CHECK(desk.occupant(desk.book().log().binNamed("Wall")->id) == desk.batchNamed("North batch").id);
+    CHECK(desk.occupant(desk.shed) == desk.batchNamed("Shed batch").id);
 }
 
 TEST_CASE("a batch takes an occupied bin only after consent, and Enter keeps") {
@@ -85,17 +85,17 @@ TEST_CASE("a batch takes an occupied bin only after consent, and Enter keeps") {
     CHECK(question.startsWith("“Shed batch” has stood in Shed since"));
     CHECK(question.contains("If “North batch” comes there, “Shed batch” leaves the bin: it is finished on"));
     Desk::press(Qt::Key_Return);
-    CHECK(desk.standing(desk.shed) == desk.batchNamed("Shed batch").id);
+    CHECK(desk.occupant(desk.shed) == desk.batchNamed("Shed batch").id);
     CHECK(Desk::focus() == "moveBin");
     Desk::press(Qt::Key_Return);
     wait("questionNo");
     Desk::press(Qt::Key_Escape);
-    CHECK(desk.standing(desk.shed) == desk.batchNamed("Shed batch").id);
+    CHECK(desk.occupant(desk.shed) == desk.batchNamed("Shed batch").id);
     Desk::press(Qt::Key_Return);
     wait("questionNo");
     Desk::press(Qt::Key_Tab);
     Desk::press(Qt::Key_Return);
-    CHECK(desk.standing(desk.shed) == desk.batchNamed("North batch").id);
+    CHECK(desk.occupant(desk.shed) == desk.batchNamed("North batch").id);
 }
 
 TEST_CASE("readings of the round in which a batch is moved stay with their batches, and one undo restores all") {
@@ -115,15 +115,15 @@ TEST_CASE("readings of the round in which a batch is moved stay with their batch
     wait("questionNo");
     Desk::press(Qt::Key_Tab);
     Desk::press(Qt::Key_Return);
-    REQUIRE(desk.standing(desk.shed) == desk.batchNamed("North batch").id);
+    REQUIRE(desk.occupant(desk.shed) == desk.batchNamed("North batch").id);
     REQUIRE(desk.readingsOf("North batch").size() == 1);
     CHECK(desk.readingsOf("North batch")[0].written.tenThousandths == 600'000);
     REQUIRE(desk.readingsOf("Shed batch").size() == 1);
     CHECK(desk.readingsOf("Shed batch")[0].written.tenThousandths == 300'000);
 
     desk.book().undoStack().undo();
-    CHECK(desk.standing(desk.north) == desk.batchNamed("North batch").id);
-    CHECK(desk.standing(desk.shed) == desk.batchNamed("Shed batch").id);
+    CHECK(desk.occupant(desk.north) == desk.batchNamed("North batch").id);
+    CHECK(desk.occupant(desk.shed) == desk.batchNamed("Shed batch").id);
     CHECK(desk.readingsOf("North batch").size() == 1);
     CHECK(desk.readingsOf("Shed batch").size() == 1);
     CHECK(desk.book().log().record(desk.batchNamed("North batch").id).aerations.empty());
@@ -167,7 +167,7 @@ TEST_CASE("a batch cannot be moved to before its last reading where it stands") 
     Desk::press(Qt::Key_Return);
     CHECK(desk.words("formProblem").contains("was read where it stands"));
     CHECK(desk.readingsOf("North batch").size() == 1);
-    CHECK(desk.standing(desk.north) == desk.batchNamed("North batch").id);
+    CHECK(desk.occupant(desk.north) == desk.batchNamed("North batch").id);
 }
 
 TEST_CASE("starting a batch over a running one asks before it shows a field, and Enter keeps") {
@@ -180,7 +180,7 @@ TEST_CASE("starting a batch over a running one asks before it shows a field, and
     Desk::press(Qt::Key_Return);
     CHECK(desk.book().log().batches().size() == 2);
     CHECK(Desk::focus() == "cell_North_core");
-    CHECK(desk.standing(desk.north) == desk.batchNamed("North batch").id);
+    CHECK(desk.occupant(desk.north) == desk.batchNamed("North batch").id);
 
     desk.open(Qt::Key_H, "startForm");
     Desk::press(Qt::Key_Tab);
@@ -188,7 +188,7 @@ TEST_CASE("starting a batch over a running one asks before it shows a field, and
     wait("startBatch");
     Desk::press(Qt::Key_Return);
     CHECK(desk.book().log().batches().size() == 3);
-    CHECK(desk.standing(desk.north) != desk.batchNamed("North batch").id);
+    CHECK(desk.occupant(desk.north) != desk.batchNamed("North batch").id);
 }
 
 TEST_CASE("a batch started in the round of the last reading leaves that reading to the one before") {

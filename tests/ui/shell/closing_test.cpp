@@ -5,7 +5,7 @@
 #include <QTimer>
 
 #include "tests/ui/shell/desk.h"
-#include "ui/common/qt_prompts.h"
+#include "ui/shared/qt_prompts.h"
 
 using namespace midden;
 using namespace midden::ui;

@@ -11,9 +11,9 @@
 #include <memory>
 
 #include "tests/ui/support/qt_support.h"
-#include "ui/common/prompts.h"
-#include "ui/window/main_window.h"
-#include "ui/window/workspace.h"
+#include "ui/shared/prompts.h"
+#include "ui/shell/main_window.h"
+#include "ui/shell/workspace.h"
 
 namespace midden::testing {
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/common/palette.h"
+#include "ui/shared/palette.h"
 #include "tests/ui/support/qt_support.h"
 
 using namespace midden::ui;

@@ -2,7 +2,7 @@
 #include <QComboBox>
 #include <algorithm>
 
-#include "core/logbook/book_rules.h"
+#include "core/store/read/book_rules.h"
 #include "tests/ui/shell/desk.h"
 
 using namespace midden;

@@ -171,7 +171,7 @@ TEST_CASE("retyping a cell of the same round amends it and keeps the old value")
     Desk::type("62.5");
     Desk::press(Qt::Key_Return);
     CHECK(desk.reading(desk.north, "core", fourthOfMarch)->written.tenThousandths == 625'000);
-    const auto batch = desk.book().log().batchStanding(desk.north, desk.now);
+    const auto batch = desk.book().log().occupant(desk.north, desk.now);
     REQUIRE(batch);
     const auto amendments = desk.book().log().amendments(*batch);
     REQUIRE(amendments.size() == 1);
@@ -247,7 +247,7 @@ TEST_CASE("one key enters a turning at the time of the round") {
     const NoQtWarnings quiet;
     RoundDesk desk;
     const auto turnings = [&] {
-        return desk.book().log().record(*desk.book().log().batchStanding(desk.north, desk.now)).aerations;
+        return desk.book().log().record(*desk.book().log().occupant(desk.north, desk.now)).aerations;
     };
     Desk::press(Qt::Key_T, Qt::AltModifier);
     REQUIRE(waitUntil([&] { return turnings().size() == 1; }));  // a key shows the button go down first
@@ -268,7 +268,7 @@ TEST_CASE("what was added is weighed and saved with the round") {
     Desk::press(Qt::Key_Tab);
     Desk::type("4,5");
     Desk::press(Qt::Key_Return);
-    const auto batch = desk.book().log().batchStanding(desk.north, desk.now);
+    const auto batch = desk.book().log().occupant(desk.north, desk.now);
     const auto added = desk.book().log().record(*batch).additions;
     REQUIRE(added.size() == 1);
     CHECK(added[0].material == "nettles");

@@ -4,9 +4,9 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "ui/common/glance.h"
-#include "ui/common/palette.h"
-#include "ui/window/card_delegate.h"
+#include "ui/shared/bin_summary.h"
+#include "ui/shared/palette.h"
+#include "ui/shell/card_delegate.h"
 
 using namespace midden;
 using namespace midden::ui;
@@ -18,8 +18,8 @@ constexpr int height = 160;  // two pixels a degree
 constexpr Instant begin{1'700'000'000};
 
 /// Fourteen days, a reading every so often: a slow wave, and one minute of 70 °C in the middle.
-Glance waved(std::int64_t readings) {
-    Glance glance;
+BinSummary waved(std::int64_t readings) {
+    BinSummary glance;
     glance.sparkSpan = {begin, begin + sparkLength};
     auto& piece = glance.spark.emplace_back();
     for (std::int64_t i = 0; i < readings; ++i) {
@@ -31,7 +31,7 @@ Glance waved(std::int64_t readings) {
     return glance;
 }
 
-QImage drawn(const Glance& glance) {
+QImage drawn(const BinSummary& glance) {
     QImage image{width, height, QImage::Format_RGB32};
     image.fill(Qt::white);
     QPainter painter{&image};

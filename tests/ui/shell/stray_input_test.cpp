@@ -10,7 +10,7 @@
 #include <QWheelEvent>
 
 #include "tests/ui/shell/desk.h"
-#include "ui/window/screens.h"
+#include "ui/shell/screens.h"
 
 using namespace midden;
 using midden::testing::Desk;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/common/typed.h"
+#include "ui/shared/typed.h"
 #include "tests/ui/support/qt_support.h"
-#include "ui/common/words.h"
+#include "ui/shared/words.h"
 
 using namespace midden;
 using namespace midden::ui;

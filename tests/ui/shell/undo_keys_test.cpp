@@ -31,7 +31,7 @@ struct UndoDesk : Desk {
         settle();
     }
     std::vector<Addition> additions() const {
-        return book().log().record(*book().log().batchStanding(north, now)).additions;
+        return book().log().record(*book().log().occupant(north, now)).additions;
     }
     static void undo() { press(Qt::Key_Z, Qt::ControlModifier); }
     static void redo() { press(Qt::Key_Z, Qt::ControlModifier | Qt::ShiftModifier); }
@@ -147,7 +147,7 @@ TEST_CASE("in a form of the Round Undo is the field's while it is being typed in
     Desk::type("steam");
     Desk::press(Qt::Key_Return);
     UndoDesk::undo();
-    CHECK(desk.book().log().record(*desk.book().log().batchStanding(desk.north, desk.now)).observations.empty());
+    CHECK(desk.book().log().record(*desk.book().log().occupant(desk.north, desk.now)).observations.empty());
 }
 
 TEST_CASE("in the editors of History Undo is the field's while it is being typed in") {

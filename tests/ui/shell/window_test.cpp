@@ -8,7 +8,7 @@
 #include <limits>
 
 #include "tests/ui/shell/desk.h"
-#include "ui/window/screens.h"
+#include "ui/shell/screens.h"
 
 using namespace midden;
 using midden::testing::aMinute;

@@ -10,7 +10,7 @@
 #include <catch2/catch.hpp>
 
 #include "tests/ui/support/qt_support.h"
-#include "ui/common/book.h"
+#include "ui/shared/book.h"
 
 using namespace midden;
 using namespace midden::ui;

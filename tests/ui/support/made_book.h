@@ -5,8 +5,8 @@
 #include <QTemporaryDir>
 #include <memory>
 
-#include "core/logbook/logbook.h"
-#include "ui/common/book.h"
+#include "core/store/logbook.h"
+#include "ui/shared/book.h"
 
 namespace midden::testing {
 

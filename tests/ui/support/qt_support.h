@@ -59,7 +59,7 @@ inline bool waitUntil(const std::function<bool()>& isSo) {
 }
 
 /// Until nothing goes on beside the window's thread, and what was found there is shown.
-inline void waitForWorkAside() {
+inline void waitForBackgroundWork() {
     QCoreApplication::processEvents();
     if (auto* threads = QCoreApplication::instance()->findChild<QThreadPool*>()) {
         threads->waitForDone();

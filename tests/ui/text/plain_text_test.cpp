@@ -5,14 +5,14 @@
 #include <QToolTip>
 
 #include "tests/ui/shell/desk.h"
-#include "ui/common/plain_text.h"
-#include "ui/common/words.h"
-#include "ui/window/screens.h"
+#include "ui/shared/plain_text.h"
+#include "ui/shared/words.h"
+#include "ui/shell/screens.h"
 
 using namespace midden;
 using midden::testing::Desk;
 using midden::testing::fourthOfMarch;
-using midden::testing::waitForWorkAside;
+using midden::testing::waitForBackgroundWork;
 
 namespace {
 
@@ -64,7 +64,7 @@ TEST_CASE("no label of any screen reads a name as markup") {
     int shown = 0;
     for (const ui::ScreenEntry& screen : ui::screens()) {
         desk.window->workspace()->showScreen(screen.id);
-        waitForWorkAside();
+        waitForBackgroundWork();
         for (const QLabel* label : desk.window->findChildren<QLabel*>()) {
             INFO(screen.id << ": " << label->objectName().toStdString() << ": " << label->text().toStdString());
             CHECK_FALSE(isRead(*label));

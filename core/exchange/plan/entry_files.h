@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The files of a batch besides its readings. Rows may stand in any order.
+#pragma once
+
+#include <filesystem>
+#include <vector>
+
+#include "core/exchange/csv/refusal.h"
+#include "core/exchange/plan/readings_file.h"
+#include "core/records/entries.h"
+
+namespace midden {
+
+/// A row and the line it stands in.
+template <class Row>
+struct Lined {
+    Row row;
+    std::uint64_t line = 0;
+};
+
+/// From `since` on the batch stands in the bin of that name.
+struct StagedMove {
+    Moment since;
+    std::string bin;
+};
+
+/// A thermometer check whose probe is still only a name.
+struct StagedCheck {
+    std::string probe;
+    ThermometerCheck check;
+};
+
+/// A position whose bin is still only a name.
+struct StagedPosition {
+    std::string bin;
+    std::string position;
+    bool spotCheck = false;
+};
+
+/// `time,material,mass_kg` + optional
+/// `volume_l,moisture_percent,carbon_percent,nitrogen_percent,carbon_nitrogen,raw,note`
+FileResult<std::vector<Lined<Addition>>> readAdditions(const std::filesystem::path& file, const ReadingHabits& habits);
+/// `time,kind` + optional `note`
+FileResult<std::vector<Lined<Aeration>>> readAerations(const std::filesystem::path& file, const ReadingHabits& habits);
+/// `time,kind` + optional `subject,value,note`
+FileResult<std::vector<Lined<Observation>>> readObservations(const std::filesystem::path& file,
+                                                             const ReadingHabits& habits);
+/// `time,bin`
+FileResult<std::vector<Lined<StagedMove>>> readMoves(const std::filesystem::path& file, const ReadingHabits& habits);
+/// `probe,accuracy` (±, in °C) + optional `note`
+FileResult<std::vector<Lined<Probe>>> readProbes(const std::filesystem::path& file);
+/// `time,probe,kind,read` + `altitude_m` or `pressure_hpa` for boiling, optional `unit,applies_from,note`
+FileResult<std::vector<Lined<StagedCheck>>> readChecks(const std::filesystem::path& file, const ReadingHabits& habits);
+
+/// `bin` + optional `volume_l,insulation_mm,conductivity_w_mk,retired,note`
+FileResult<std::vector<Lined<Bin>>> readBins(const std::filesystem::path& file);
+/// `bin,position,spot_check`
+FileResult<std::vector<Lined<StagedPosition>>> readPositions(const std::filesystem::path& file);
+
+}  // namespace midden

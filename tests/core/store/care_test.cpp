@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <catch2/catch.hpp>
+#include <fstream>
+
+#include "tests/core/store/books.h"
+
+using namespace midden;
+using namespace midden::trial;
+using Kind = LogbookError::Kind;
+using Mode = Logbook::Mode;
+
+namespace {
+
+std::filesystem::path smallBook(const Folder& folder) {
+    auto book = Logbook::open(folder / "plot.midden", Mode::createIfAbsent);
+    const auto bin = putBin(book, "North");
+    const auto batch = putBatch(book, bin, "spring", 0);
+    putReading(book, bin, "core", 1, 55);
+    Reading other = readingOf({bin, "core"}, 2, 56);
+    other.when.offset = {60};
+    book.apply(Put<Reading>{other});
+    book.storeCertificate({"2026-1", batch, at(9).at, std::string(64, 'a'), "the record", ""});
+    return folder / "plot.midden";
+}
+
+std::string allAs(std::string_view) {
+    return std::string(64, 'a');
+}
+
+std::vector<std::string> faultsAfter(const std::filesystem::path& file, const std::string& sql) {
+    execute(file, sql);
+    return Logbook::open(file, Mode::readOnly).check(allAs).faults;
+}
+
+}  // namespace
+
+TEST_CASE("a sound book passes its check and is not touched by it") {
+    const Folder folder;
+    const auto file = smallBook(folder);
+    const auto before = std::filesystem::last_write_time(file);
+    const auto report = Logbook::open(file, Mode::readOnly).check(allAs);
+    CHECK(report.faults.empty());
+    CHECK(report.batches == 1);
+    CHECK(report.readings == 2);
+    CHECK(report.certificates == 1);
+    CHECK(std::filesystem::last_write_time(file) == before);
+}
+
+TEST_CASE("a check finds what contradicts the rules of the book") {
+    const Folder folder;
+    const auto file = smallBook(folder);
+    SECTION("two readings at one place and instant") {
+        const auto faults = faultsAfter(
+            file, "UPDATE reading SET at = (SELECT min(at) FROM reading) WHERE at = (SELECT max(at) FROM reading)");
+        CHECK(faults == std::vector<std::string>{"Two readings stand at core, North, 2026-03-01T13:00:00Z."});
+    }
+    SECTION("no two batches that come to one bin at once") {
+        CHECK(faultsAfter(file,
+                          "INSERT INTO batch(name, bin, started, started_offset, start_given, note) "
+                          "SELECT 'summer', bin, started, 0, 1, '' FROM batch") ==
+              std::vector<std::string>{});  // as copies of a book may say that are merged
+    }
+    SECTION("a row without its owner") {
+        CHECK(faultsAfter(file, "PRAGMA foreign_keys = OFF; DELETE FROM bin").size() == 2);
+    }
+    SECTION("a value outside its range") {
+        CHECK_FALSE(
+            faultsAfter(file, "PRAGMA ignore_check_constraints = ON; UPDATE reading SET raw = 9999999").empty());
+    }
+    SECTION("a certificate changed behind its digest") {
+        const auto book = Logbook::open(file, Mode::readOnly);
+        const auto faults = book.check([](std::string_view) { return std::string(64, 'b'); }).faults;
+        CHECK(faults ==
+              std::vector<std::string>{"Certificate 2026-1 no longer matches the digest it was issued with."});
+    }
+}
+
+TEST_CASE("a backup is a book of its own with everything in it") {
+    const Folder folder;
+    const auto file = smallBook(folder);
+    const auto book = Logbook::open(file, Mode::readOnly);
+    book.backUpTo(folder / "copy 'é'.midden");
+    const auto copy = Logbook::open(folder / "copy 'é'.midden", Mode::readWrite);
+    CHECK(copy.check(allAs).faults.empty());
+    CHECK(copy.record(copy.batches().at(0).id).readings == 2);
+    CHECK(copy.certificate("2026-1"));
+    CHECK_FALSE(std::filesystem::exists(folder / "copy 'é'.midden.part"));
+}
+
+TEST_CASE("a backup while another program writes holds only what was finished") {
+    const Folder folder;
+    const auto file = smallBook(folder);
+    auto writer = Logbook::open(file, Mode::readWrite);
+    const auto reader = Logbook::open(file, Mode::readOnly);
+    writer.inOneTransaction([&] {
+        putBin(writer, "South");
+        reader.backUpTo(folder / "copy.midden");
+    });
+    CHECK(Logbook::open(folder / "copy.midden", Mode::readOnly).bins().size() == 1);
+    CHECK(writer.bins().size() == 2);
+}
+
+TEST_CASE("a backup never writes over a file and leaves nothing half made") {
+    const Folder folder;
+    const auto book = Logbook::open(smallBook(folder), Mode::readOnly);
+    std::ofstream{folder / "taken.midden"} << "mine";
+    CHECK(refusalOf([&] { book.backUpTo(folder / "taken.midden"); }) == Kind::refused);
+    CHECK(std::filesystem::file_size(folder / "taken.midden") == 4);
+    CHECK(refusalOf([&] { book.backUpTo(folder / "plot.midden"); }) == Kind::refused);
+    CHECK(refusalOf([&] { book.backUpTo(folder / "nowhere/copy.midden"); }));
+    CHECK(std::distance(std::filesystem::directory_iterator{folder.path()}, {}) == 2);
+}
