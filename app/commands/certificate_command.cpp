@@ -117,7 +117,7 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
     nameUnreadable(book);
     expectMemory(memoryForPage);
     const auto application = startQt();
-    const auto paper = options.paper.empty() ? book.setting("paper") : options.paper;
+    const auto paper = options.paper.empty() ? book.setting(setting::paper) : options.paper;
     const auto pdf = ui::certificatePdf(draft, certificate, zone, ui::paperFor(QString::fromStdString(paper)));
     const bool isNew = !book.certificate(certificate.number);
     ui::saveIssued(output, pdf,

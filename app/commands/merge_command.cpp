@@ -59,7 +59,7 @@ void tell(const MergeOutcome& outcome, const TimeZone& zone) {
 
 ExitStatus mergeInto(Logbook book, const Logbook& other, const MergeOptions& options) {
     const TimeZone zone = shownZone(book);
-    book.setHand(book.setting("who"), now);
+    book.setHand(book.setting(setting::who), now);
     const auto outcome = book.merge(other, [&](const MergeConflict&) { return options.stands; });
     if (options.isDry) {
         tell(outcome, zone);

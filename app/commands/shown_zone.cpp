@@ -9,7 +9,7 @@
 namespace midden::app {
 
 TimeZone shownZone(const Logbook& book) {
-    const auto name = book.setting(setting::zone, "UTC");
+    const auto name = book.storedSetting(setting::zone).value_or("UTC");
     const auto zone = TimeZone::named(name);
     if (!zone) {
         std::cerr << "This computer does not know the book's time zone " << printable(name)

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "core/records/batch_record.h"
+#include "core/records/settings.h"
 #include "core/store/entries/edit.h"
 #include "core/thermal/interval.h"
 
@@ -189,8 +190,10 @@ class Logbook {
     std::vector<Amendment> amendments(BatchId batch) const;  ///< outside air included, oldest first
     std::vector<ThermometerCheck> checks(ProbeId probe) const;
 
-    std::string setting(std::string_view name, std::string_view otherwise = {}) const;
-    void setSetting(std::string_view name, std::string_view value);
+    /// What the book says, else what holds otherwise.
+    std::string setting(const Setting& setting) const;
+    std::optional<std::string> storedSetting(const Setting& setting) const;
+    void setSetting(const Setting& setting, std::string_view value);
 
     std::vector<IssuedCertificate> certificates(BatchId batch) const;  ///< oldest first
     std::optional<IssuedCertificate> certificate(std::string_view number) const;

@@ -15,11 +15,8 @@ namespace midden::ui {
 
 namespace {
 
-constexpr auto chosenSetting = "certificate_criteria";  ///< ids, parted by spaces
-constexpr auto paperSetting = "paper";                  ///< "a4", "letter"; empty = as the country does
-
 QPageSize::PageSizeId paperOf(const Book& book) {
-    return paperFor(book.setting(paperSetting));
+    return paperFor(book.setting(setting::paper));
 }
 
 }  // namespace
@@ -34,7 +31,7 @@ void CertificateDesk::lookAt(std::optional<BatchId> batch) {
     }
     batch_ = batch;
     chosen_.clear();
-    const auto ids = book_.setting(chosenSetting, QStringLiteral("target")).split(QLatin1Char{' '}, Qt::SkipEmptyParts);
+    const auto ids = book_.setting(setting::inForce).split(QLatin1Char{' '}, Qt::SkipEmptyParts);
     for (const auto& id : ids) {
         chosen_.push_back(id.toStdString());
     }
@@ -89,7 +86,7 @@ void CertificateDesk::choose(const std::string& id, bool chosen) {
         ids += QString::fromStdString(one);
     }
     if (!book_.isReadOnly()) {
-        book_.setSetting(chosenSetting, ids.join(QLatin1Char{' '}));
+        book_.setSetting(setting::inForce, ids.join(QLatin1Char{' '}));
     }
 }
 

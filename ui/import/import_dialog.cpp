@@ -44,7 +44,7 @@ ImportDialog::ImportDialog(Book& book, const QString& file, std::filesystem::pat
       task_{.book = book.log().file(),
             .file = file.toStdString(),
             .copies = std::move(copies),
-            .who = words::utf8(book.setting("who")),
+            .who = words::utf8(book.setting(setting::who)),
             .now = book.now().at},
       column_{new QVBoxLayout},
       summary_{wrapped("intakeSummary", this)},

@@ -9,6 +9,7 @@
 #include <QTimeZone>
 #include <algorithm>
 
+#include "core/store/read/book_rules.h"
 #include "ui/shared/book.h"
 #include "ui/shared/words.h"
 
@@ -138,7 +139,7 @@ void ImportQuestions::addZone() {
 void ImportQuestions::addUnit() {
     unit_->setObjectName(QStringLiteral("intakeUnit"));
     unit_->addItems({QStringLiteral("°C"), QStringLiteral("°F")});
-    unit_->setCurrentIndex(book_.setting("unit") == QLatin1String{"f"} ? 1 : 0);
+    unit_->setCurrentIndex(unitOf(book_.log()) == TemperatureUnit::fahrenheit ? 1 : 0);
     ask(tr("Numbers without a &unit are"), unit_);
 }
 

@@ -18,12 +18,6 @@ namespace midden::ui {
 
 namespace {
 
-constexpr const char* offeredSetting = "recipe_offered";
-constexpr const char* tickedSetting = "recipe_to_hand";
-const QString offeredAtFirst =
-    QStringLiteral("leaves straw cardboard shrub-trimmings wood-chips sawdust grass-clippings vegetable-scraps water");
-const QString tickedAtFirst = QStringLiteral("leaves cardboard shrub-trimmings water");
-
 QStringList idsOf(const QString& text) {
     return text.split(QLatin1Char{' '}, Qt::SkipEmptyParts);
 }
@@ -42,7 +36,7 @@ std::vector<TypedLine> linesLeft(const std::vector<TypedLine>& typed, const std:
 }  // namespace
 
 void RecipeScreen::keepTicked() {
-    book_.setSetting(tickedSetting, toHand_->ticked().join(QLatin1Char{' '}));
+    book_.setSetting(setting::recipeToHand, toHand_->ticked().join(QLatin1Char{' '}));
     refresh();
 }
 
@@ -59,8 +53,8 @@ void RecipeScreen::refreshBook() {
 }
 
 void RecipeScreen::refreshToHand() {
-    const QStringList offered = idsOf(book_.setting(offeredSetting, offeredAtFirst));
-    const QStringList ticked = idsOf(book_.setting(tickedSetting, tickedAtFirst));
+    const QStringList offered = idsOf(book_.setting(setting::recipeOffered));
+    const QStringList ticked = idsOf(book_.setting(setting::recipeToHand));
     if (offered != toHand_->offered()) {
         toHand_->setMaterials(materials_, offered, ticked);
     }
@@ -218,8 +212,8 @@ void RecipeScreen::offer(const QString& name) {
     if (!ticked.contains(id)) {
         ticked += id;
     }
-    book_.setSetting(offeredSetting, offered.join(QLatin1Char{' '}));
-    book_.setSetting(tickedSetting, ticked.join(QLatin1Char{' '}));
+    book_.setSetting(setting::recipeOffered, offered.join(QLatin1Char{' '}));
+    book_.setSetting(setting::recipeToHand, ticked.join(QLatin1Char{' '}));
     toHand_->setMaterials(materials_, offered, ticked);
     refresh();
 }

@@ -2,7 +2,9 @@
 #include "ui/round/entry_check.h"
 
 #include <QCoreApplication>
+#include <cmath>
 
+#include "core/store/read/book_rules.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui {
@@ -13,9 +15,8 @@ QString tr(const char* source) {
     return QCoreApplication::translate("entry", source);
 }
 
-std::int64_t setTenThousandths(const Logbook& logbook, const char* name, std::int64_t otherwise) {
-    const auto written = parseTemperature(logbook.setting(name), TemperatureUnit::celsius);
-    return written && written->unit == TemperatureUnit::celsius ? written->tenThousandths : otherwise;
+std::int64_t tenThousandths(const Logbook& logbook, const Setting& setting) {
+    return std::llround(settingNumber(logbook, setting) * 10'000);
 }
 
 QString jumpQuestion(Celsius now, Celsius last, const EntryContext& context) {
@@ -47,9 +48,9 @@ QString question(Celsius now, const EntryContext& context) {
 
 UnlikelyThresholds unlikelyThresholdsOf(const Logbook& logbook) {
     UnlikelyThresholds thresholds;
-    thresholds.jump = Kelvins::ofTenThousandths(setTenThousandths(logbook, "unlikely_jump", 250'000));
-    thresholds.belowOutside = Kelvins::ofTenThousandths(setTenThousandths(logbook, "unlikely_below_outside", 50'000));
-    thresholds.above = Celsius::ofTenThousandths(setTenThousandths(logbook, "unlikely_above", 800'000));
+    thresholds.jump = Kelvins::ofTenThousandths(tenThousandths(logbook, setting::unlikelyJump));
+    thresholds.belowOutside = Kelvins::ofTenThousandths(tenThousandths(logbook, setting::unlikelyBelowOutside));
+    thresholds.above = Celsius::ofTenThousandths(tenThousandths(logbook, setting::unlikelyAbove));
     return thresholds;
 }
 

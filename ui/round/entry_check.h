@@ -9,11 +9,11 @@
 
 namespace midden::ui {
 
-/// Borders beyond which a number is asked about. Common practice, no source; settings of the logbook.
+/// Thresholds beyond which a number is asked about. Common practice, no source; settings of the logbook.
 struct UnlikelyThresholds {
-    Kelvins jump = Kelvins::ofTenThousandths(250'000);         ///< since the last reading: `unlikely_jump`
-    Kelvins belowOutside = Kelvins::ofTenThousandths(50'000);  ///< colder than the air: `unlikely_below_outside`
-    Celsius above = Celsius::ofTenThousandths(800'000);        ///< hotter than compost gets: `unlikely_above`
+    Kelvins jump;          ///< since the last reading
+    Kelvins belowOutside;  ///< colder than the air
+    Celsius above;         ///< hotter than compost gets
 };
 UnlikelyThresholds unlikelyThresholdsOf(const Logbook& logbook);
 

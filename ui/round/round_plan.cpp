@@ -19,11 +19,11 @@ struct Found {
     std::optional<Reading> now;
     std::optional<Reading> last;
 
-    void offer(const Reading& reading, Instant round) {
-        if (reading.when.at > round + roundLength) {
+    void offer(const Reading& reading, Interval round) {
+        if (reading.when.at > round.to) {
             return;
         }
-        auto& slot = reading.when.at >= round ? now : last;
+        auto& slot = reading.when.at >= round.from ? now : last;
         if (!slot || reading.when.at >= slot->when.at) {
             slot = reading;
         }
@@ -31,11 +31,11 @@ struct Found {
 };
 
 /// The ordinary case: nothing newer than this round, so that the newest two readings of a place say it all.
-std::optional<std::map<std::string, Found>> foundAtTheEnd(const std::vector<LastReadings>& newest, Instant round) {
+std::optional<std::map<std::string, Found>> foundAtTheEnd(const std::vector<LastReadings>& newest, Interval round) {
     std::map<std::string, Found> found;
     for (const LastReadings& place : newest) {
-        const bool secondStillInRound = place.before && place.before->when.at >= round;
-        if (place.last.when.at > round + roundLength || secondStillInRound) {
+        const bool secondStillInRound = place.before && place.before->when.at >= round.from;
+        if (place.last.when.at > round.to || secondStillInRound) {
             return std::nullopt;
         }
         Found& slot = found[place.place.position];
@@ -47,15 +47,15 @@ std::optional<std::map<std::string, Found>> foundAtTheEnd(const std::vector<Last
     return found;
 }
 
-std::map<std::string, Found> foundInThePast(const Logbook& logbook, BatchId batch, Instant round) {
+std::map<std::string, Found> foundInThePast(const Logbook& logbook, BatchId batch, Interval round) {
     std::map<std::string, Found> found;
     const auto sift = [&](Interval within) {
         for (const Reading& reading : logbook.readings(batch, within, false, mostSifted)) {
             found[reading.place.position].offer(reading, round);
         }
     };
-    sift({round - lookBack, round});
-    sift({round, round + roundLength});
+    sift({round.from - lookBack, round.from});
+    sift(round);
     return found;
 }
 
@@ -90,37 +90,36 @@ struct Occupant {
 };
 
 /// One that came to the bin after the round had begun.
-std::optional<Occupant> newcomer(const Logbook& logbook, BinId bin, Instant round, Instant now) {
+std::optional<Occupant> newcomer(const Logbook& logbook, BinId bin, Interval round, Instant now) {
     const auto there = logbook.occupant(bin, now);
-    if (!there || there == logbook.occupant(bin, round)) {
+    if (!there || there == logbook.occupant(bin, round.from)) {
         return std::nullopt;
     }
-    Occupant one{*there, round, {}};
+    Occupant one{*there, round.from, {}};
     const auto batch = logbook.batch(*there);
     for (const Stay& stay : batch->stays) {
         one.from = stay.bin == bin && stay.since <= now ? std::max(one.from, stay.since) : one.from;
     }
-    for (const Reading& reading : logbook.readings(*there, {one.from, round + roundLength}, false, mostSifted)) {
+    for (const Reading& reading : logbook.readings(*there, {one.from, round.to}, false, mostSifted)) {
         if (reading.place.bin == bin) {
-            one.found[reading.place.position].offer(reading, one.from);
+            one.found[reading.place.position].offer(reading, {one.from, round.to});
         }
     }
     return one;
 }
 
 std::optional<Occupant> occupantOf(const Logbook& logbook, BinId bin, const std::vector<LastReadings>& newest,
-                                   Instant round) {
-    const auto batch = logbook.occupant(bin, round);
+                                   Interval round) {
+    const auto batch = logbook.occupant(bin, round.from);
     if (!batch) {
         return std::nullopt;
     }
     auto atTheEnd = foundAtTheEnd(newest, round);
-    return Occupant{*batch, round, atTheEnd ? std::move(*atTheEnd) : foundInThePast(logbook, *batch, round)};
+    return Occupant{*batch, round.from, atTheEnd ? std::move(*atTheEnd) : foundInThePast(logbook, *batch, round)};
 }
 
 void addRows(RoundPlan& plan, const Logbook& logbook, const std::vector<LastReadings>& newest, const Bin& bin,
-             std::optional<Instant> now) {
-    const Instant round = plan.when.at;
+             Interval round, std::optional<Instant> now) {
     auto occupant = now ? newcomer(logbook, bin.id, round, *now) : std::nullopt;
     const bool isEmptied = now && !logbook.occupant(bin.id, *now);  // as its card says
     if (!occupant && !isEmptied) {
@@ -145,10 +144,10 @@ void addRows(RoundPlan& plan, const Logbook& logbook, const std::vector<LastRead
     }
 }
 
-void addOutside(RoundPlan& plan, const Logbook& logbook, const std::optional<Reading>& newest) {
+void addOutside(RoundPlan& plan, const Logbook& logbook, const std::optional<Reading>& newest, Interval round) {
     Found found;
     if (newest && newest->place == outsidePlace()) {
-        found.offer(*newest, plan.when.at);
+        found.offer(*newest, round);
     }
     if (const auto exact = logbook.reading({outsidePlace(), plan.when.at})) {
         found.now = exact;
@@ -167,7 +166,7 @@ NewestReadings newestIn(const Logbook& logbook) {
     return newest;
 }
 
-Instant roundGoingOn(const NewestReadings& newest, Instant now) {
+Instant roundGoingOn(const NewestReadings& newest, Instant now, Seconds roundLength) {
     const Instant minute{now.utcSeconds - now.utcSeconds % 60};
     Instant began = minute;
     const auto consider = [&](const Reading& reading) {
@@ -188,12 +187,13 @@ Instant roundGoingOn(const NewestReadings& newest, Instant now) {
 
 RoundPlan planRound(const Logbook& logbook, const NewestReadings& newest, Moment at, std::optional<Instant> now) {
     RoundPlan plan{.when = at, .readOnly = logbook.isReadOnly(), .unit = unitOf(logbook), .probes = logbook.probes()};
+    const Interval round{at.at, at.at + roundLengthOf(logbook)};
     for (const Bin& bin : logbook.bins()) {
         if (!bin.retired) {
-            addRows(plan, logbook, newest.ofBins.at(bin.id), bin, now);
+            addRows(plan, logbook, newest.ofBins.at(bin.id), bin, round, now);
         }
     }
-    addOutside(plan, logbook, newest.outside);
+    addOutside(plan, logbook, newest.outside, round);
     return plan;
 }
 

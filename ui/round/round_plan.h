@@ -37,8 +37,6 @@ struct RoundPlan {
     std::vector<RoundRow> rows;  ///< by bin; "core" first, then alphabetically
 };
 
-/// Readings this close to a round's first belong to it.
-constexpr Seconds roundLength = minutes(60);
 /// The air outside, without a bin: that of the whole site.
 inline Place outsidePlace() {
     return {};
@@ -51,9 +49,9 @@ struct NewestReadings {
 };
 NewestReadings newestIn(const Logbook& logbook);
 
-/// When the round that goes on at `now` began: the earliest of the newest readings within the last hour,
-/// or `now` itself, to the minute, when none was taken.
-Instant roundGoingOn(const NewestReadings& newest, Instant now);
+/// When the round that goes on at `now` began: the earliest of the newest readings within the length of a round, or
+/// `now` itself, to the minute, when none was taken.
+Instant roundGoingOn(const NewestReadings& newest, Instant now, Seconds roundLength);
 
 /// The round of `at`, which may lie in the past (paper sheets typed in later). `now`: it is still going on, so that a
 /// batch that came to its bin since it began is read there, and what was read before stays with the one that left.

@@ -9,6 +9,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "core/store/read/book_rules.h"
 #include "ui/round/batch_forms.h"
 #include "ui/round/entry_check.h"
 #include "ui/round/reading_cell.h"
@@ -149,7 +150,7 @@ void RoundScreen::connectParts() {
 }
 
 Moment RoundScreen::roundTime(const NewestReadings& newest) const {
-    return asked_ ? *asked_ : book_.zone().momentAt(roundGoingOn(newest, book_.now().at));
+    return asked_ ? *asked_ : book_.zone().momentAt(roundGoingOn(newest, book_.now().at, roundLengthOf(book_.log())));
 }
 
 void RoundScreen::refresh() {

@@ -101,7 +101,7 @@ QSizeF tenthsOf(QSizeF millimetres) {
 
 SheetPlan planSheet(const Logbook& logbook) {
     SheetPlan plan{.columnHint = words::unitName(unitOf(logbook))};
-    const QString group = words::text(logbook.setting("group"));
+    const QString group = words::text(logbook.setting(setting::group));
     plan.title = group.isEmpty() ? tr("Round sheet") : tr("Round sheet – %1").arg(group);
     for (const Bin& bin : logbook.bins()) {
         auto places = logbook.places(bin.id);

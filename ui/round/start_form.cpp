@@ -101,7 +101,7 @@ QString start(const FormTarget& target, const StartFields& fields) {
         started = behindReadings(book.log(), {book.log().occupant(target.bin->id, started->at)}, *started);
     }
     if (fields.who != nullptr && !fields.who->text().trimmed().isEmpty()) {
-        book.setSetting("who", fields.who->text().trimmed());
+        book.setSetting(setting::who, fields.who->text().trimmed());
     }
     const QString label = tr("batch %1 started").arg(fields.batch->text().trimmed());
     const bool done =
@@ -160,7 +160,7 @@ InlineForm* makeStartForm(const FormTarget& target, QWidget* parent) {
     } else {
         fields.batch->setText(freeBatchName(book.log(), words::text(target.bin->name), target.when));
     }
-    if (book.setting("who").isEmpty()) {
+    if (book.setting(setting::who).isEmpty()) {
         fields.who = form->addLine("startWho", tr("&Your name, if you like"), 20);
     }
     if (target.bin) {

@@ -6,6 +6,7 @@
 #include <QLineEdit>
 #include <cmath>
 
+#include "core/store/read/book_rules.h"
 #include "ui/setup/check_words.h"
 #include "ui/shared/typed.h"
 #include "ui/shared/words.h"
@@ -147,7 +148,7 @@ void CheckForm::fill(const ThermometerCheck& entered) {
 }
 
 TemperatureUnit CheckForm::unit() const {
-    return book_.setting("unit") == QLatin1String{"f"} ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
+    return unitOf(book_.log());
 }
 
 Result<WrittenTemperature> CheckForm::read() const {

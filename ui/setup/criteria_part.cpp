@@ -151,7 +151,7 @@ void CriteriaPart::remove() {
 }
 
 bool CriteriaPart::store(const std::vector<Criterion>& own, const QString& label) {
-    return book_.changeSetting(setting::criteria.data(), words::text(groupCriteriaText(book_.log(), own)), label);
+    return book_.changeSetting(setting::criteria, words::text(groupCriteriaText(book_.log(), own)), label);
 }
 
 void CriteriaPart::changeEvent(QEvent* event) {

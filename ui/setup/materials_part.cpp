@@ -156,7 +156,7 @@ void MaterialsPart::takeBack() {
 
 bool MaterialsPart::store(const std::vector<Material>& own, const QString& label) {
     const QString table = own.empty() ? QString{} : words::text(tableOf(own));
-    return book_.changeSetting(setting::materials.data(), table, label);
+    return book_.changeSetting(setting::materials, table, label);
 }
 
 }  // namespace midden::ui

@@ -27,7 +27,7 @@ int indexOf(Continuity continuity) {
 OwnCriterionForm::OwnCriterionForm(const Book& book, std::optional<Criterion> amended, Keep keep, QWidget* parent)
     : ExplainedForm{amended ? tr("Edit the group’s own criterion") : tr("A criterion of the group’s own"),
                     tr("&Save this criterion"), parent},
-      unit_{book.setting("unit") == QLatin1String{"f"} ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius},
+      unit_{unitOf(book.log())},
       amended_{std::move(amended)},
       others_{criteriaOf(book.log())} {
     addLead(

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/store/read/book_rules.h"
 #include "ui/history/withdraw_bar.h"
 #include "ui/setup/check_form.h"
 #include "ui/setup/check_words.h"
@@ -36,7 +37,7 @@ void fill(QLabel* label, const QString& words) {
 }
 
 checks::Telling tellingOf(const Book& book) {
-    const bool fahrenheit = book.setting("unit") == QLatin1String{"f"};
+    const bool fahrenheit = unitOf(book.log()) == TemperatureUnit::fahrenheit;
     return {fahrenheit ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius, book.zone(), book.now()};
 }
 

@@ -13,30 +13,61 @@ namespace midden::ui {
 
 namespace {
 
-Result<QString> anyText(const QString& typed) {
-    return typed.trimmed();
+QString nameOf(const Setting& setting) {
+    return QStringLiteral("setting_") + QString::fromUtf8(setting.name.data(), qsizetype(setting.name.size()));
 }
 
-Result<QString> zoneName(const QString& typed) {
+QString unitName(SettingUnit unit) {
+    switch (unit) {
+        case SettingUnit::none:
+            return {};
+        case SettingUnit::celsius:
+        case SettingUnit::kelvins:
+            return QStringLiteral("°C");
+        case SettingUnit::litres:
+            return QStringLiteral("L");
+        case SettingUnit::minutes:
+            return SettingsPart::tr("min");
+        case SettingUnit::hours:
+            return QStringLiteral("h");
+        case SettingUnit::days:
+            return SettingsPart::tr("days");
+    }
+    return {};
+}
+
+Result<QString> zoneRead(const QString& typed) {
     const auto zone = TimeZone::named(typed.trimmed().toStdString());
     return zone ? Result<QString>{typed.trimmed()} : tl::unexpected{zone.error()};
 }
 
-}  // namespace
-
 /// Kept with a decimal point.
-std::function<Result<QString>(const QString&)> numberBetween(double least, double most, const QString& range) {
-    return [=](const QString& typed) -> Result<QString> {
-        const auto amount = readAmount(typed);
-        if (!amount) {
-            return tl::unexpected{amount.error()};
-        }
-        if (*amount < least || *amount > most) {
-            return refused(SettingsPart::tr("“%1” is out of range").arg(typed).toStdString(), range.toStdString());
-        }
-        return QString::number(*amount, 'g', 8);
-    };
+Result<QString> numberRead(const Setting& setting, const QString& typed) {
+    const auto amount = readAmount(typed);
+    if (!amount) {
+        return tl::unexpected{amount.error()};
+    }
+    if (*amount < setting.least || *amount > setting.most) {
+        const QString range =
+            SettingsPart::tr("%1 to %2 %3").arg(setting.least).arg(setting.most).arg(unitName(setting.unit));
+        return refused(SettingsPart::tr("“%1” is out of range").arg(typed).toStdString(), range.toStdString());
+    }
+    return QString::number(*amount, 'g', 8);
 }
+
+/// The text to keep, or what is wrong with what was typed.
+Result<QString> readSetting(const Setting& setting, const QString& typed) {
+    switch (setting.kind) {
+        case SettingKind::zone:
+            return zoneRead(typed);
+        case SettingKind::number:
+            return numberRead(setting, typed);
+        default:
+            return typed.trimmed();
+    }
+}
+
+}  // namespace
 
 SettingsPart::SettingsPart(Book& book, const QString& title, const QString& explanation, QWidget* parent)
     : SetupGrid{title, explanation, parent}, book_{book} {
@@ -50,64 +81,60 @@ void SettingsPart::refresh() {
     }
 }
 
-void SettingsPart::add(const SettingLine& setting) {
+void SettingsPart::add(const SettingLine& wanted) {
     const int row = nextRow();
-    QLabel* name = label(row, 0, setting.label);
-    QString spoken = setting.label;
-    SavedLine* value = line(row, 1, QStringLiteral("setting_") + QLatin1String{setting.name},
-                            spoken.remove(QLatin1Char{'&'}), setting.characters);
+    const Setting& setting = wanted.setting;
+    const bool isNumber = setting.kind == SettingKind::number;
+    QLabel* name = label(row, 0, wanted.label);
+    const QString spoken = QString{wanted.label}.remove(QLatin1Char{'&'});
+    SavedLine* value = line(row, 1, nameOf(setting), spoken, isNumber ? 8 : 32);
     name->setBuddy(value);
-    label(row, 2, setting.unit);
+    label(row, 2, unitName(setting.unit));
     value->setReadOnly(book_.isReadOnly());
-    connect(value, &SavedLine::typed, this, [this, value, setting](const QString& typed) {
-        const auto kept = setting.read(typed);
+    connect(value, &SavedLine::typed, this, [this, value, spoken, &setting](const QString& typed) {
+        const auto kept = readSetting(setting, typed);
         say(kept ? QString{} : tr("Not saved: %1.").arg(words::text(kept.error().sentence())));
-        if (kept && book_.changeSetting(setting.name, *kept, QString{setting.label}.remove(QLatin1Char{'&'}))) {
+        if (kept && book_.changeSetting(setting, *kept, spoken)) {
             value->setTaken();
             refresh();
         }
     });
-    fillers_.emplace_back([this, value, setting] {
-        const QString kept = book_.setting(setting.name);
-        const QString shown = kept.isEmpty() ? setting.otherwise : kept;
-        value->setStored(setting.unit.isEmpty() ? shown : words::localised(shown.toStdString()));
+    fillers_.emplace_back([this, value, isNumber, &setting, otherwise = wanted.otherwise] {
+        const QString kept = book_.setting(setting);
+        const QString shown = kept.isEmpty() ? otherwise : kept;
+        value->setStored(isNumber ? words::localised(shown.toStdString()) : shown);
     });
     fillers_.back()();
 }
 
-void SettingsPart::addChoice(const char* name, const QString& label, const QStringList& kept,
+void SettingsPart::addChoice(const Setting& setting, const QString& label, const QStringList& kept,
                              const QStringList& shown) {
     const int row = nextRow();
     auto* choice = new QComboBox{this};
-    choice->setObjectName(QStringLiteral("setting_") + QLatin1String{name});
+    choice->setObjectName(nameOf(setting));
     choice->setAccessibleName(QString{label}.remove(QLatin1Char{'&'}));
     choice->addItems(shown);
     choice->setEnabled(!book_.isReadOnly());
     this->label(row, 0, label)->setBuddy(choice);
     put(choice, row, 1);
-    connect(choice, &QComboBox::activated, this, [this, choice, name, kept](int index) {
-        book_.changeSetting(name, kept.at(index), choice->accessibleName());
+    connect(choice, &QComboBox::activated, this, [this, choice, kept, &setting](int index) {
+        book_.changeSetting(setting, kept.at(index), choice->accessibleName());
     });
-    fillers_.emplace_back([this, choice, name, kept] {
-        choice->setCurrentIndex(static_cast<int>(qMax(qsizetype{0}, kept.indexOf(book_.setting(name)))));
+    fillers_.emplace_back([this, choice, kept, &setting] {
+        choice->setCurrentIndex(static_cast<int>(qMax(qsizetype{0}, kept.indexOf(book_.setting(setting)))));
     });
     fillers_.back()();
 }
 
 SettingsPart* makeBookPart(Book& book, QWidget* parent) {
     auto* part = new SettingsPart{book, SettingsPart::tr("This book"), {}, parent};
-    part->add({"group", SettingsPart::tr("Name of the garden or group"), 32, {}, {}, anyText});
-    part->add({"who", SettingsPart::tr("Who types"), 32, {}, {}, anyText});
-    part->addChoice("unit", SettingsPart::tr("Numbers typed without a unit are"),
+    part->add({setting::group, SettingsPart::tr("Name of the garden or group")});
+    part->add({setting::who, SettingsPart::tr("Who types")});
+    part->addChoice(setting::unit, SettingsPart::tr("Numbers typed without a unit are"),
                     {QStringLiteral("c"), QStringLiteral("f")}, {QStringLiteral("°C"), QStringLiteral("°F")});
-    part->add({"zone",
-               SettingsPart::tr("Time zone, such as Europe/London"),
-               32,
-               words::text(book.zone().name()),
-               {},
-               zoneName});
+    part->add({setting::zone, SettingsPart::tr("Time zone, such as Europe/London"), words::text(book.zone().name())});
     part->addChoice(
-        "paper", SettingsPart::tr("Certificates are printed on"),
+        setting::paper, SettingsPart::tr("Certificates are printed on"),
         {QString{}, QStringLiteral("a4"), QStringLiteral("letter")},
         {SettingsPart::tr("the paper usual in this country"), QStringLiteral("A4"), QStringLiteral("Letter")});
     return part;
@@ -117,10 +144,8 @@ SettingsPart* makeTargetPart(Book& book, QWidget* parent) {
     auto* part = new SettingsPart{
         book, SettingsPart::tr("Target of a batch"),
         SettingsPart::tr("55 °C kept for 72 h at every position is common practice, no source."), parent};
-    part->add({"target_celsius", SettingsPart::tr("Kept at or above"), 8, QStringLiteral("55"), QStringLiteral("°C"),
-               numberBetween(30, 90, SettingsPart::tr("30 to 90 °C"))});
-    part->add({"target_hours", SettingsPart::tr("for, without a break"), 8, QStringLiteral("72"), QStringLiteral("h"),
-               numberBetween(1, 2'000, SettingsPart::tr("1 to 2000 hours"))});
+    part->add({setting::targetTemperature, SettingsPart::tr("Kept at or above")});
+    part->add({setting::targetHours, SettingsPart::tr("for, without a break")});
     return part;
 }
 
@@ -130,10 +155,8 @@ SettingsPart* makeMeasuresPart(Book& book, QWidget* parent) {
                          SettingsPart::tr("What yours hold when filled level, for amounts such as “2 buckets”. "
                                           "The figures given are common sizes, no source."),
                          parent};
-    part->add({"bucket_litres", SettingsPart::tr("A bucket holds"), 8, QStringLiteral("10"), QStringLiteral("L"),
-               numberBetween(1, 100, SettingsPart::tr("1 to 100 litres"))});
-    part->add({"barrow_litres", SettingsPart::tr("A barrow holds"), 8, QStringLiteral("85"), QStringLiteral("L"),
-               numberBetween(10, 500, SettingsPart::tr("10 to 500 litres"))});
+    part->add({setting::bucket, SettingsPart::tr("A bucket holds")});
+    part->add({setting::barrow, SettingsPart::tr("A barrow holds")});
     return part;
 }
 
@@ -143,12 +166,9 @@ SettingsPart* makeUnlikelyPart(Book& book, QWidget* parent) {
         SettingsPart::tr("Beyond these a number is saved all the same, and a question stands beside it. "
                          "Common practice, no source."),
         parent};
-    part->add({"unlikely_jump", SettingsPart::tr("A jump since last time of more than"), 8, QStringLiteral("25"),
-               QStringLiteral("°C"), numberBetween(1, 100, SettingsPart::tr("1 to 100 °C"))});
-    part->add({"unlikely_below_outside", SettingsPart::tr("Colder than the air outside by more than"), 8,
-               QStringLiteral("5"), QStringLiteral("°C"), numberBetween(0, 50, SettingsPart::tr("0 to 50 °C"))});
-    part->add({"unlikely_above", SettingsPart::tr("Hotter than"), 8, QStringLiteral("80"), QStringLiteral("°C"),
-               numberBetween(40, 150, SettingsPart::tr("40 to 150 °C"))});
+    part->add({setting::unlikelyJump, SettingsPart::tr("A jump since last time of more than")});
+    part->add({setting::unlikelyBelowOutside, SettingsPart::tr("Colder than the air outside by more than")});
+    part->add({setting::unlikelyAbove, SettingsPart::tr("Hotter than")});
     return part;
 }
 

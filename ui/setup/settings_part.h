@@ -6,15 +6,11 @@
 
 namespace midden::ui {
 
-/// One setting of the book as a line: its name, how it is read, and what it is when nobody has said.
+/// One setting of the book as a line.
 struct SettingLine {
-    const char* name;
+    const Setting& setting;
     QString label;
-    int characters = 16;
-    QString otherwise;
-    QString unit;
-    /// The text to keep, or what is wrong with what was typed.
-    std::function<Result<QString>(const QString& typed)> read;
+    QString otherwise = {};  ///< shown where the book says nothing and the setting has no figure of its own
 };
 
 /// Settings of the book, one to a row. They have no undo.
@@ -26,7 +22,7 @@ class SettingsPart : public SetupGrid {
 
     void add(const SettingLine& setting);
     /// A choice of a few; the first is what holds when nobody has said.
-    void addChoice(const char* name, const QString& label, const QStringList& kept, const QStringList& shown);
+    void addChoice(const Setting& setting, const QString& label, const QStringList& kept, const QStringList& shown);
 
   private:
     void refresh();
@@ -34,9 +30,6 @@ class SettingsPart : public SetupGrid {
     Book& book_;
     std::vector<std::function<void()>> fillers_;
 };
-
-/// Takes a number between two; `range` says which in words.
-std::function<Result<QString>(const QString&)> numberBetween(double least, double most, const QString& range);
 
 /// The parts of Setup that are made of settings.
 SettingsPart* makeBookPart(Book& book, QWidget* parent);

@@ -202,9 +202,10 @@ void BatchStatusCache::takeAnything() {
 
 void BatchStatusCache::takeSettings() {
     std::vector<std::string> texts;
-    for (const auto name : {setting::inForce, setting::criteria, setting::cured, setting::curing, setting::probeCheck,
-                            setting::targetTemperature, setting::targetHours, setting::materials}) {
-        texts.push_back(logbook_.setting(name));
+    for (const Setting* setting : allSettings()) {
+        if (setting->restatesBatches) {
+            texts.push_back(logbook_.setting(*setting));
+        }
     }
     StatusTerms terms = statusTermsOf(logbook_);
     if (texts == termTexts_ && terms.outlook == terms_.outlook) {

@@ -45,10 +45,6 @@ void addSpark(BinSummary& summary, const BatchRecord& record, Instant now) {
 
 }  // namespace
 
-TemperatureUnit unitOf(const Logbook& logbook) {
-    return logbook.setting("unit") == "f" ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
-}
-
 BinSummary binSummary(const Book& book, const Bin& bin) {
     BinSummary summary{.bin = bin, .target = book.statusCache().target()};
     const Instant now = book.now().at;

@@ -10,6 +10,7 @@
 #include "core/quantities/zone.h"
 #include "core/review/outlook.h"
 #include "core/store/logbook.h"
+#include "core/store/read/book_rules.h"
 
 namespace midden::ui {
 
@@ -31,7 +32,6 @@ constexpr Seconds sparkLength = days(14);
 
 /// As of the book's clock, which also says which batch stands there and bounds the spark. The target is the book's own.
 BinSummary binSummary(const Book& book, const Bin& bin);
-TemperatureUnit unitOf(const Logbook& logbook);
 
 namespace words {
 

@@ -71,17 +71,17 @@ class EditCommand : public MadeCommand {
 /// A setting already changed, and what it was.
 class SettingCommand : public MadeCommand {
   public:
-    SettingCommand(Book& book, const char* name, QString before, const QString& label)
-        : MadeCommand{book, label}, name_{name}, other_{std::move(before)} {}
+    SettingCommand(Book& book, const Setting& setting, QString before, const QString& label)
+        : MadeCommand{book, label}, setting_{setting}, other_{std::move(before)} {}
 
   private:
     bool step() override {
-        const auto before = book().replaced(name_, other_);
+        const auto before = book().replaced(setting_, other_);
         other_ = before.value_or(other_);
         return before.has_value();
     }
 
-    const char* name_;
+    const Setting& setting_;  ///< of the table
     QString other_;
 };
 
@@ -140,16 +140,16 @@ bool Book::changeTogether(const QString& label, const std::function<void(const A
     return true;
 }
 
-QString Book::setting(const char* name, const QString& otherwise) const {
-    return QString::fromStdString(logbook_.setting(name, otherwise.toStdString()));
+QString Book::setting(const Setting& setting) const {
+    return QString::fromStdString(logbook_.setting(setting));
 }
 
 /// Stores a setting and gives back what it was; no value when it could not.
-std::optional<QString> Book::replaced(const char* name, const QString& value) {
+std::optional<QString> Book::replaced(const Setting& setting, const QString& value) {
     std::optional<QString> before;
     try {
-        before = setting(name);
-        writable().setSetting(name, value.toStdString());
+        before = QString::fromStdString(logbook_.storedSetting(setting).value_or(""));
+        writable().setSetting(setting, value.toStdString());
         statusCache_->takeSettings();
     } catch (const std::exception& error) {
         emit troubled(words::sentenceAbout(logbook_.file(), error));
@@ -160,17 +160,17 @@ std::optional<QString> Book::replaced(const char* name, const QString& value) {
     return before;
 }
 
-bool Book::setSetting(const char* name, const QString& value) {
-    return replaced(name, value).has_value();
+bool Book::setSetting(const Setting& setting, const QString& value) {
+    return replaced(setting, value).has_value();
 }
 
-bool Book::changeSetting(const char* name, const QString& value, const QString& label) {
-    const auto before = replaced(name, value);
+bool Book::changeSetting(const Setting& setting, const QString& value, const QString& label) {
+    const auto before = replaced(setting, value);
     if (!before) {
         return false;
     }
     if (value != *before) {
-        undoStack_->push(new SettingCommand{*this, name, *before, label});
+        undoStack_->push(new SettingCommand{*this, setting, *before, label});
     }
     emit told(tr("Saved: %1").arg(label));
     return true;
@@ -178,9 +178,9 @@ bool Book::changeSetting(const char* name, const QString& value, const QString& 
 
 /// Whatever the settings say of who types and where the clocks stand.
 void Book::takeHand() {
-    const std::string named = logbook_.setting("zone");
+    const std::string named = logbook_.setting(setting::zone);
     zone_ = named.empty() ? zoneHere_ : TimeZone::named(named).value_or(zone_);
-    logbook_.setHand(logbook_.setting("who"), clock_);
+    logbook_.setHand(logbook_.setting(setting::who), clock_);
 }
 
 void Book::setWatching(bool watching) {

@@ -43,12 +43,12 @@ class Book : public QObject {
     QUndoStack& undoStack() { return *undoStack_; }
 
     // Settings of the book. The zone and the hand of who types take effect at once.
-    QString setting(const char* name, const QString& otherwise = {}) const;
+    QString setting(const Setting& setting) const;
     /// Changes one as a person asked for; `label` is what Undo will say it undoes. False as `change` is.
     /// `name` is a literal: it is kept.
-    bool changeSetting(const char* name, const QString& value, const QString& label);
+    bool changeSetting(const Setting& setting, const QString& value, const QString& label);
     /// Remembers what was last ticked or chosen, without undo.
-    bool setSetting(const char* name, const QString& value);
+    bool setSetting(const Setting& setting, const QString& value);
     /// For what else has no undo: certificates.
     Logbook& writable();
 
@@ -73,7 +73,7 @@ class Book : public QObject {
     friend class EditCommand;
     friend class SettingCommand;
     friend class MadeCommand;
-    std::optional<QString> replaced(const char* name, const QString& value);
+    std::optional<QString> replaced(const Setting& setting, const QString& value);
     void takeHand();
     std::vector<Edit> made(const std::function<void(const Apply&)>& work);
 

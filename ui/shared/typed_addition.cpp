@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "core/exchange/csv/cells.h"
+#include "core/store/read/book_rules.h"
 #include "ui/shared/book.h"
 #include "ui/shared/words.h"
 
@@ -75,17 +76,10 @@ ReadLine weighed(Addition addition, double litres, const Material* material) {
     return {addition, remark, false};
 }
 
-double litresOf(const QString& text, double otherwise) {
-    bool ok = false;
-    const double litres = text.toDouble(&ok);
-    return ok && litres > 0 ? litres : otherwise;
-}
-
 }  // namespace
 
 Measures measuresOf(const Book& book) {
-    return {litresOf(book.setting("bucket_litres"), Measures{}.bucketLitres),
-            litresOf(book.setting("barrow_litres"), Measures{}.barrowLitres)};
+    return {settingNumber(book.log(), setting::bucket), settingNumber(book.log(), setting::barrow)};
 }
 
 ReadLine readLine(const TypedLine& line, const Measures& measures, const Materials& materials) {

@@ -43,13 +43,13 @@ TimeZone zoneOfThisComputer() {
 
 /// A book keeps its own zone from its first day on, so that it reads the same on every computer.
 TimeZone zoneOf(Logbook& logbook) {
-    const std::string kept = logbook.setting("zone");
+    const std::string kept = logbook.setting(setting::zone);
     if (!kept.empty()) {
         return TimeZone::named(kept).value_or(TimeZone::utc());
     }
     const TimeZone here = zoneOfThisComputer();
     if (!logbook.isReadOnly()) {
-        logbook.setSetting("zone", here.name());
+        logbook.setSetting(setting::zone, here.name());
     }
     return here;
 }

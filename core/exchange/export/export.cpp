@@ -78,8 +78,8 @@ std::string sharedFiles(const ExportPlan& plan) {
 
 /// What else import can take over of a book.
 std::string settingsOf(const Logbook& logbook) {
-    const auto zone = logbook.setting("zone");
-    const auto group = logbook.setting("group");
+    const auto zone = logbook.setting(setting::zone);
+    const auto group = logbook.setting(setting::group);
     return (zone.empty() ? "" : " --zone " + inShellQuotes(zone)) +
            (group.empty() ? "" : " --group " + inShellQuotes(group));
 }

@@ -211,11 +211,11 @@ void Importer::storeBatch() {
 /// The zone of the first import becomes the book's own, in which its times are shown.
 void Importer::storeSettings() {
     const auto& zone = request_.habits.zone;
-    if (zone && logbook_.setting("zone").empty()) {
-        logbook_.setSetting("zone", zone->name());
+    if (zone && logbook_.setting(setting::zone).empty()) {
+        logbook_.setSetting(setting::zone, zone->name());
     }
-    if (request_.group && logbook_.setting("group") != *request_.group) {
-        logbook_.setSetting("group", *request_.group);
+    if (request_.group && logbook_.setting(setting::group) != *request_.group) {
+        logbook_.setSetting(setting::group, *request_.group);
     }
 }
 

@@ -55,7 +55,7 @@ bool opens(const fs::path& book) {
 
 BookSummary summaryOf(const Logbook& book) {
     BookSummary inside;
-    inside.group = book.setting("group");
+    inside.group = book.setting(setting::group);
     for (const Batch& batch : book.batches()) {
         inside.batches.push_back({batch.name, batch.started, batch.finished, book.record(batch.id).readings});
     }

@@ -13,20 +13,24 @@ IssuedCertificate certificateFrom(const Query& row) {
 
 }  // namespace
 
-std::string Logbook::setting(std::string_view name, std::string_view otherwise) const {
+std::optional<std::string> Logbook::storedSetting(const Setting& setting) const {
     Query query{state_->file, "SELECT value FROM setting WHERE name = ?"};
-    query.with(name);
-    return query.next() ? query.text(0) : std::string{otherwise};
+    query.with(setting.name);
+    return query.next() ? std::optional{query.text(0)} : std::nullopt;
 }
 
-void Logbook::setSetting(std::string_view name, std::string_view value) {
-    if (name == "group" || name == "who") {  // the others are written by the program, for itself
+std::string Logbook::setting(const Setting& setting) const {
+    return storedSetting(setting).value_or(std::string{setting.otherwise});
+}
+
+void Logbook::setSetting(const Setting& setting, std::string_view value) {
+    if (setting.kind == SettingKind::text) {
         expectKeepableName(value);
     }
     Transaction transaction{state_->file};
     Query{state_->file,
           "INSERT INTO setting(name, value) VALUES (?, ?) ON CONFLICT(name) DO UPDATE SET value = excluded.value"}
-        .with(name, value)
+        .with(setting.name, value)
         .run();
     transaction.commit();
 }

@@ -165,8 +165,8 @@ namespace {
 
 /// One group's readings mixed into another's book could not be told apart again.
 void refuseOtherGroup(const Logbook& ours, const Logbook& theirs) {
-    const auto group = ours.setting("group");
-    const auto other = theirs.setting("group");
+    const auto group = ours.setting(setting::group);
+    const auto other = theirs.setting(setting::group);
     if (!group.empty() && !other.empty() && group != other) {
         refuse("the other book is that of “" + other + "”, this one that of “" + group +
                "”, so nothing was brought in; where both are one group, give them the same name first");

@@ -38,29 +38,26 @@ std::optional<Seconds> hoursTyped(const std::string& typed) {
     return whole && count > 0 && count <= longestTargetHours ? std::optional{hours(count)} : std::nullopt;
 }
 
-/// What a setting says where it is a number above 0.
-std::optional<double> numberAt(const Logbook& book, std::string_view name) {
-    const std::string typed = book.setting(name);
-    double value = 0;
-    const auto* end = typed.data() + typed.size();
-    const auto read = std::from_chars(typed.data(), end, value);
-    const bool isSound = read.ec == std::errc{} && read.ptr == end && value > 0 && value < 1e6;
-    return isSound ? std::optional{value} : std::nullopt;
+Celsius celsiusOf(const Logbook& book, const Setting& setting) {
+    return Celsius::ofTenThousandths(std::llround(settingNumber(book, setting) * 10'000));
 }
 
-void take(const Logbook& book, std::string_view name, Celsius& border) {
-    if (const auto degrees = numberAt(book, name)) {
-        border = Celsius::ofTenThousandths(std::llround(*degrees * 10'000));
-    }
-}
-
-void take(const Logbook& book, std::string_view name, Seconds one, Seconds& border) {
-    if (const auto count = numberAt(book, name)) {
-        border = Seconds{std::llround(*count * static_cast<double>(one.count))};
-    }
+Seconds secondsOf(const Logbook& book, const Setting& setting) {
+    const auto one = setting.unit == SettingUnit::days    ? days(1)
+                     : setting.unit == SettingUnit::hours ? hours(1)
+                                                          : minutes(1);
+    return Seconds{std::llround(settingNumber(book, setting) * static_cast<double>(one.count))};
 }
 
 }  // namespace
+
+double settingNumber(const Logbook& book, const Setting& setting) {
+    return numberOf(setting, book.setting(setting));
+}
+
+TemperatureUnit unitOf(const Logbook& book) {
+    return book.setting(setting::unit) == "f" ? TemperatureUnit::fahrenheit : TemperatureUnit::celsius;
+}
 
 Criterion targetOf(const Logbook& book) {
     const auto standard = defaultTarget();
@@ -125,15 +122,19 @@ Materials materialsOf(const Logbook& book) {
     return own ? builtInMaterials().with(*own) : builtInMaterials();
 }
 
+Seconds roundLengthOf(const Logbook& book) {
+    return secondsOf(book, setting::round);
+}
+
 StallSettings stallSettingsOf(const Logbook& book) {
     StallSettings settings;
-    take(book, setting::hot, settings.hot);
-    take(book, setting::round, minutes(1), settings.round);
-    take(book, setting::heatingUp, days(1), settings.heatingUp);
-    take(book, setting::stallSpan, hours(1), settings.span);
-    take(book, setting::afterHandling, hours(1), settings.afterHandling);
-    take(book, setting::recovery, hours(1), settings.recovery);
-    take(book, setting::remedy, hours(1), settings.remedy);
+    settings.hot = celsiusOf(book, setting::hot);
+    settings.round = roundLengthOf(book);
+    settings.heatingUp = secondsOf(book, setting::heatingUp);
+    settings.span = secondsOf(book, setting::stallSpan);
+    settings.afterHandling = secondsOf(book, setting::afterHandling);
+    settings.recovery = secondsOf(book, setting::recovery);
+    settings.remedy = secondsOf(book, setting::remedy);
     const auto target = targetOf(book);
     const auto& step = target.alternatives.front().steps.front();
     settings.target = {toCelsius(step.threshold), step.hold, maxGapFor(step)};
@@ -143,9 +144,9 @@ StallSettings stallSettingsOf(const Logbook& book) {
 OutlookSettings outlookSettingsOf(const Logbook& book) {
     OutlookSettings settings;
     settings.stalls = stallSettingsOf(book);
-    take(book, setting::warm, settings.warm);
-    take(book, setting::tooHot, settings.tooHot);
-    take(book, setting::betweenRounds, hours(1), settings.betweenRounds);
+    settings.warm = celsiusOf(book, setting::warm);
+    settings.tooHot = celsiusOf(book, setting::tooHot);
+    settings.betweenRounds = secondsOf(book, setting::betweenRounds);
     return settings;
 }
 
@@ -154,9 +155,9 @@ TaskSettings taskSettingsOf(const Logbook& book) {
     const auto outlook = outlookSettingsOf(book);
     settings.betweenRounds = outlook.betweenRounds;
     settings.remedy = outlook.stalls.remedy;
-    take(book, setting::cured, settings.care.cured);
-    take(book, setting::curing, days(1), settings.care.curing);
-    take(book, setting::probeCheck, days(1), settings.care.check);
+    settings.care.cured = celsiusOf(book, setting::cured);
+    settings.care.curing = secondsOf(book, setting::curing);
+    settings.care.check = secondsOf(book, setting::probeCheck);
     return settings;
 }
 

@@ -12,33 +12,12 @@
 
 namespace midden {
 
-/// The settings of a book, by the names they are kept under.
-namespace setting {
-constexpr std::string_view zone = "zone";    ///< "Europe/London"
-constexpr std::string_view who = "who";      ///< who is typing
-constexpr std::string_view group = "group";  ///< the group the book belongs to, as printed on certificates
-constexpr std::string_view unit = "unit";    ///< "c" or "f": what a number typed without unit is
-constexpr std::string_view targetTemperature = "target_celsius";  ///< as typed; 55 °C when absent
-constexpr std::string_view targetHours = "target_hours";          ///< whole hours; 72 when absent
-constexpr std::string_view criteria = "criteria";                 ///< the group's own: a JSON text sequence (RFC 7464)
-constexpr std::string_view materials = "materials";           ///< the group's own: a table as resources/materials.csv
-constexpr std::string_view inForce = "certificate_criteria";  ///< ids, parted by spaces; the target when absent
-// Borders of phases, stalls and care; where they are absent, the figures of StallSettings, OutlookSettings and
-// CareSettings hold. Temperatures in °C.
-constexpr std::string_view hot = "hot_celsius";
-constexpr std::string_view warm = "warm_celsius";
-constexpr std::string_view tooHot = "too_hot_celsius";
-constexpr std::string_view cured = "cured_celsius";
-constexpr std::string_view heatingUp = "heating_up_days";
-constexpr std::string_view stallSpan = "stall_hours";
-constexpr std::string_view afterHandling = "after_handling_hours";
-constexpr std::string_view recovery = "recovery_hours";
-constexpr std::string_view remedy = "remedy_hours";
-constexpr std::string_view round = "round_minutes";
-constexpr std::string_view betweenRounds = "between_rounds_hours";
-constexpr std::string_view curing = "curing_days";
-constexpr std::string_view probeCheck = "probe_check_days";
-}  // namespace setting
+/// A number of the book: what it says, else what holds otherwise; in the setting's own unit.
+double settingNumber(const Logbook& book, const Setting& setting);
+/// What a number typed without a unit is.
+TemperatureUnit unitOf(const Logbook& book);
+/// How far apart readings of one round may lie.
+Seconds roundLengthOf(const Logbook& book);
 
 /// The target as set up, else 55 °C for 72 h.
 Criterion targetOf(const Logbook& book);
@@ -58,7 +37,7 @@ void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria);
 /// The materials that ship with the group's own in their place.
 Materials materialsOf(const Logbook& book);
 
-/// The borders of phases, stalls and care as set up in the book.
+/// The thresholds of phases, stalls and care as set up in the book.
 StallSettings stallSettingsOf(const Logbook& book);
 OutlookSettings outlookSettingsOf(const Logbook& book);
 TaskSettings taskSettingsOf(const Logbook& book);

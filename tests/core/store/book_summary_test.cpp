@@ -16,7 +16,7 @@ namespace {
 
 fs::path smallBook(const Folder& folder) {
     auto book = Logbook::open(folder / "plot.midden", Mode::createIfAbsent);
-    book.setSetting("group", "Lane End");
+    book.setSetting(setting::group, "Lane End");
     const auto bin = putBin(book, "North");
     putBatch(book, bin, "spring", 0);
     putReading(book, bin, "core", 1, 55);

@@ -17,7 +17,7 @@ namespace {
 fs::path fullBook(const Folder& folder) {
     auto book = Logbook::open(folder / "plot.midden", Mode::createIfAbsent);
     book.setHand("ada", [] { return at(70).at; });
-    book.setSetting("group", "Lane End");
+    book.setSetting(setting::group, "Lane End");
     const auto north = putBin(book, "North");
     const auto south = putBin(book, "South");
     const auto probe = putProbe(book, "long", Kelvins::ofParts(45'000));

@@ -90,8 +90,8 @@ TEST_CASE("merge lets this book or the other stand where it is told to and the o
 
 TEST_CASE("merge refuses the book of another group and a file that is not there") {
     const Stewards stewards;
-    stewards.ada().setSetting("group", "Ferry Lane");
-    stewards.grace().setSetting("group", "Mill Field");
+    stewards.ada().setSetting(setting::group, "Ferry Lane");
+    stewards.grace().setSetting(setting::group, "Mill Field");
     const auto before = everything(stewards.ada());
     const auto ran = merge(stewards, "ada.midden grace.midden");
     CHECK(ran.status == 3);

@@ -269,8 +269,8 @@ TEST_CASE("another group's book is refused and nothing changes") {
     const Stewards stewards;
     auto ada = stewards.ada();
     auto grace = stewards.grace();
-    ada.setSetting("group", "Ferry Lane");
-    grace.setSetting("group", "Mill Field");
+    ada.setSetting(setting::group, "Ferry Lane");
+    grace.setSetting(setting::group, "Mill Field");
     putReading(grace, north(grace), "core", 24, 60);
     CHECK(refusalOf([&] { ada.merge(grace); }) == LogbookError::Kind::refused);
     CHECK(ada.record(spring(ada)).readings == 1);

@@ -121,7 +121,7 @@ TEST_CASE("a book with a second name is read and not written") {
     auto open = Logbook::open(file, Mode::readWrite);
     fs::create_hard_link(file, folder / "second.midden");
     CHECK(refusalOf([&] { putBin(open, "South"); }) == Kind::readOnly);
-    CHECK(refusalOf([&] { open.setSetting("group", "Ferry Lane"); }) == Kind::readOnly);
+    CHECK(refusalOf([&] { open.setSetting(setting::group, "Ferry Lane"); }) == Kind::readOnly);
     for (const char* name : {"plot.midden", "second.midden"}) {
         CHECK(refusalOf([&] { Logbook::open(folder / name, Mode::readWrite); }) == Kind::readOnly);
         CHECK(refusalOf([&] { Logbook::open(folder / name, Mode::createIfAbsent); }) == Kind::readOnly);

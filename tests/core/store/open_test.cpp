@@ -180,7 +180,7 @@ TEST_CASE("a read only book refuses to be written") {
     const auto file = smallBook(folder);
     auto book = Logbook::open(file, Mode::readOnly);
     CHECK(refusalOf([&] { putBin(book, "South"); }) == Kind::readOnly);
-    CHECK(refusalOf([&] { book.setSetting("unit", "f"); }) == Kind::readOnly);
+    CHECK(refusalOf([&] { book.setSetting(setting::unit, "f"); }) == Kind::readOnly);
     CHECK(book.bins().size() == 1);
 }
 
@@ -270,11 +270,11 @@ TEST_CASE("a reading of a logger takes no more than sixteen and a half bytes") {
 
 TEST_CASE("settings are kept as they were said") {
     auto book = Logbook::inMemory();
-    CHECK(book.setting("unit") == "");
-    CHECK(book.setting("unit", "c") == "c");
-    book.setSetting("unit", "f");
-    book.setSetting("unit", "c'; DROP TABLE bin");
-    CHECK(book.setting("unit") == "c'; DROP TABLE bin");
+    CHECK(book.setting(setting::unit) == "");
+    CHECK(book.setting(setting::unit, "c") == "c");
+    book.setSetting(setting::unit, "f");
+    book.setSetting(setting::unit, "c'; DROP TABLE bin");
+    CHECK(book.setting(setting::unit) == "c'; DROP TABLE bin");
 }
 
 TEST_CASE("an issued certificate is kept and never changed") {

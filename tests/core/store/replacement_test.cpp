@@ -166,7 +166,7 @@ TEST_CASE("no tool puts a row in the place of another without a trace") {
 TEST_CASE("settings may be put in the place of others by any tool") {
     const Folder folder;
     const auto file = folder / "plot.midden";
-    Logbook::open(file, Logbook::Mode::createIfAbsent).setSetting("group", "Ferry Lane");
+    Logbook::open(file, Logbook::Mode::createIfAbsent).setSetting(setting::group, "Ferry Lane");
     execute(file, "INSERT OR REPLACE INTO setting VALUES ('group', 'Mill Field')");
-    CHECK(Logbook::open(file, Logbook::Mode::readOnly).setting("group") == "Mill Field");
+    CHECK(Logbook::open(file, Logbook::Mode::readOnly).setting(setting::group) == "Mill Field");
 }

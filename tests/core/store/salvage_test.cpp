@@ -76,7 +76,8 @@ fs::path grownBook(const Folder& folder) {
             book.apply(Put<ThermometerCheck>{check});
             const std::string record = "the record of " + name + std::string(20'000, 'r');
             book.storeCertificate({"2026-" + name, batch, at(900).at, sha256(record), record, ""});
-            book.setSetting("about " + name, std::string(300, 'x'));
+            const std::string about = "about " + name;
+            book.setSetting({.name = about}, std::string(300, 'x'));
         }
         Batch moved = *book.batchNamed("North 1");
         moved.stays.push_back({at(20'000).at, putBin(book, "Curing")});

@@ -39,8 +39,8 @@ TEST_CASE("a text that no export could hold is refused wherever it comes in") {
         CHECK_FALSE(sentenceOf([&] { book.apply(Put<Reading>{reading}); }).empty());
         auto addition = additionTo(batch, 1, text, 2);
         CHECK_FALSE(sentenceOf([&] { book.apply(Put<Addition>{addition}); }).empty());
-        CHECK_FALSE(sentenceOf([&] { book.setSetting("group", text); }).empty());
-        CHECK_FALSE(sentenceOf([&] { book.setSetting("who", text); }).empty());
+        CHECK_FALSE(sentenceOf([&] { book.setSetting(setting::group, text); }).empty());
+        CHECK_FALSE(sentenceOf([&] { book.setSetting(setting::who, text); }).empty());
     }
     CHECK(book.bins().size() == 1);
     CHECK(book.placesRead().empty());

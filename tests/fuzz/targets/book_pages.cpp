@@ -65,7 +65,7 @@ void fill(Logbook& book) {
     batch.stays = {{start, binId}};
     const auto batchId = std::get<BatchId>(book.apply(Put<Batch>{batch}).id);
     enter(book, binId, batchId);
-    book.setSetting("zone", "Europe/London");
+    book.setSetting(setting::zone, "Europe/London");
     const auto draft = draftCertificate(book, batchId, {targetOf(book)});
     storeOnce(book, numberedCertificate(book, draft, start + days(9)));
 }

@@ -13,8 +13,8 @@ namespace {
 
 using fuzz::expect;
 
-constexpr std::array<std::string_view, 5> names{setting::criteria, setting::materials, setting::targetTemperature,
-                                                setting::targetHours, setting::zone};
+constexpr std::array<const Setting*, 5> settings{&setting::criteria, &setting::materials, &setting::targetTemperature,
+                                                 &setting::targetHours, &setting::zone};
 
 void checkMaterials(std::string_view text) {
     const auto read = Materials::parse(text);
@@ -32,13 +32,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     using namespace midden;
     static auto book = Logbook::inMemory();
     fuzz::Input input{data, size};
-    const auto name = names.at(input.takeByte() % names.size());
-    for (const auto other : names) {
-        book.setSetting(other, other == name ? input.text() : std::string_view{});
+    const auto* named = settings.at(input.takeByte() % settings.size());
+    for (const auto* other : settings) {
+        book.setSetting(*other, other == named ? input.text() : std::string_view{});
     }
     const auto questions = questionsOf(book);
     fuzz::expect(questions.criteria.size() > shippedCriteria().size(), "the target and what ships are always asked");
-    fuzz::expect(book.setting(name) == input.text(), "a setting is kept as it was said");
+    fuzz::expect(book.setting(*named) == input.text(), "a setting is kept as it was said");
     checkMaterials(input.text());
     return 0;
 }

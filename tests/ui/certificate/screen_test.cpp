@@ -141,10 +141,10 @@ TEST_CASE("criteria ticked are kept in the book and the last one stays") {
     target->click();
     CHECK(target->isChecked());
     other->click();
-    CHECK(opened.book->setting("certificate_criteria") == "target us503-vessel");
+    CHECK(opened.book->setting(setting::inForce) == "target us503-vessel");
     target->click();
     CHECK_FALSE(target->isChecked());
-    CHECK(opened.book->setting("certificate_criteria") == "us503-vessel");
+    CHECK(opened.book->setting(setting::inForce) == "us503-vessel");
 }
 
 TEST_CASE("printing numbers the page as saving does") {

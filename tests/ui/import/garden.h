@@ -19,7 +19,7 @@ struct Garden : Desk {
     Garden() {
         window->keepCopiesIn(path("copies").toStdString(), [this] { return now; });
         window->startBook(path("plot.midden"));
-        book().setSetting("zone", "Europe/London");
+        book().setSetting(setting::zone, "Europe/London");
         settle();
     }
 

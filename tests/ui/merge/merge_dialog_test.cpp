@@ -21,7 +21,7 @@ struct Together : Desk {
     Together() {
         window->keepCopiesIn(path("copies").toStdString(), [this] { return now; });
         window->startBook(path("plot.midden"));
-        book().setSetting("who", "Ada");
+        book().setSetting(setting::who, "Ada");
         settle();
         bin = addBin("North", {"core"});
         addReading(bin, "core", first, 550'000);
@@ -150,8 +150,8 @@ TEST_CASE("a copy of the book is kept first and Undo ends at the merge") {
 TEST_CASE("the book of another group and the open book itself are refused in words") {
     const NoQtWarnings quiet;
     Together desk;
-    desk.book().setSetting("group", "Ferry Lane");
-    desk.grace().setSetting("group", "Mill Field");
+    desk.book().setSetting(setting::group, "Ferry Lane");
+    desk.grace().setSetting(setting::group, "Mill Field");
     CHECK(words(desk.look(), "mergeSummary").contains("Mill Field"));
     Desk::press(Qt::Key_Return);
     desk.waitUntilDone();

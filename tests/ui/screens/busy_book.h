@@ -27,9 +27,9 @@ class BusyBook {
   public:
     BusyBook(const QString& path, Namer name)
         : book_{Logbook::open(path.toStdString(), Logbook::Mode::createIfAbsent)}, name_{name} {
-        book_.setSetting("zone", "Europe/London");
-        book_.setSetting("group", name("Fernhill Lane (invented)"));
-        book_.setSetting("who", name("Ada"));
+        book_.setSetting(setting::zone, "Europe/London");
+        book_.setSetting(setting::group, name("Fernhill Lane (invented)"));
+        book_.setSetting(setting::who, name("Ada"));
         const auto probe = addProbe();
         const BinId north = addBin("North");
         const BinId shed = addBin("Shed");

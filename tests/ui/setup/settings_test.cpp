@@ -12,9 +12,9 @@ TEST_CASE("the paper of certificates is chosen in Setup and kept in the book") {
     choice->setFocus(Qt::TabFocusReason);
     QTest::keyClick(choice, Qt::Key_Down);
     QTest::keyClick(choice, Qt::Key_Down);
-    CHECK(shown.book.setting("paper") == "letter");
+    CHECK(shown.book.setting(setting::paper) == "letter");
     QTest::keyClick(choice, Qt::Key_Home);
-    CHECK(shown.book.setting("paper").isEmpty());
+    CHECK(shown.book.setting(setting::paper).isEmpty());
 }
 
 TEST_CASE("a setting that was changed can be undone and done again") {
@@ -37,7 +37,7 @@ TEST_CASE("a choice made anew is one step back and the same choice none") {
     auto* unit = shown.field<QComboBox>("setting_unit");
     unit->setFocus();
     QTest::keyClick(unit, Qt::Key_Down);
-    CHECK(shown.book.setting("unit") == "f");
+    CHECK(shown.book.setting(setting::unit) == "f");
     emit unit->activated(unit->currentIndex());
     CHECK(shown.book.undoStack().count() == 1);
     shown.book.undoStack().undo();

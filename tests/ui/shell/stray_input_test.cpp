@@ -95,7 +95,7 @@ TEST_CASE("the wheel over a closed list changes nothing on any screen") {
         lists += turnWheelOverAll();
     }
     CHECK(lists >= 6);  // Round, History, Recipe, Certificate, Setup
-    CHECK(desk.book().setting("unit").isEmpty());
+    CHECK(desk.book().setting(setting::unit).isEmpty());
 }
 
 TEST_CASE("the wheel over a closed list changes nothing in the forms of the Round") {

@@ -152,7 +152,7 @@ TEST_CASE("a book that cannot be written says so and takes nothing") {
     const QString path = desk.path("plot.midden");
     {
         Logbook book = Logbook::open(path.toStdString(), Logbook::Mode::createIfAbsent);
-        book.setSetting("zone", "Europe/London");
+        book.setSetting(setting::zone, "Europe/London");
         const BinId bin = std::get<BinId>(book.apply(Put<Bin>{{.name = "North"}}).id);
         book.apply(Put<Batch>{
             {.name = "First", .started = {fourthOfMarch - days(2), {}}, .stays = {{fourthOfMarch - days(2), bin}}}});
@@ -206,7 +206,10 @@ TEST_CASE("a round sheet takes the place of a round sheet and of nothing else") 
 TEST_CASE("a book with a second name opens for reading and says why") {
     const NoQtWarnings quiet;
     Desk desk;
-    { Logbook::open(desk.path("plot.midden").toStdString(), Logbook::Mode::createIfAbsent).setSetting("zone", "UTC"); }
+    {
+        Logbook::open(desk.path("plot.midden").toStdString(), Logbook::Mode::createIfAbsent)
+            .setSetting(setting::zone, "UTC");
+    }
     std::filesystem::create_hard_link(desk.path("plot.midden").toStdString(), desk.path("second.midden").toStdString());
     REQUIRE(desk.window->openBook(desk.path("second.midden")));
     CHECK(desk.book().isReadOnly());

@@ -151,7 +151,7 @@ TEST_CASE("an entry in another bin leaves a long batch known") {
 TEST_CASE("another target has a long batch worked out again") {
     Watched watched{logged()};
     REQUIRE(watched.isKnownSoon());
-    REQUIRE(watched.book->setSetting("target_hours", QStringLiteral("240")));
+    REQUIRE(watched.book->setSetting(setting::targetHours, QStringLiteral("240")));
     CHECK(watched.now() == nullptr);
     REQUIRE(watched.isKnownSoon());
     CHECK(watched.isRight());

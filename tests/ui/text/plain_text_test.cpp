@@ -41,8 +41,8 @@ void fill(Desk& desk) {
     note.when = {fourthOfMarch - days(1), {}};
     note.value = note.note = evil;
     log.apply(Put<Observation>{note});
-    log.setSetting("group", evil);
-    log.setSetting("who", evil);
+    log.setSetting(setting::group, evil);
+    log.setSetting(setting::who, evil);
 }
 
 /// Would Qt read this text as markup in this label, and did nobody escape it?

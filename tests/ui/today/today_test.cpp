@@ -21,7 +21,7 @@ struct MadeBin {
 
 void makeBook(const QString& path, const std::vector<MadeBin>& bins, Instant lastRead) {
     Logbook book = Logbook::open(path.toStdString(), Logbook::Mode::createIfAbsent);
-    book.setSetting("zone", "Europe/London");
+    book.setSetting(setting::zone, "Europe/London");
     for (const MadeBin& made : bins) {
         const BinId bin = std::get<BinId>(book.apply(Put<Bin>{{.name = made.name}}).id);
         book.apply(Put<PlaceSetting>{{.place = {bin, "core"}}});
