@@ -120,7 +120,7 @@ void addReviewCommand(CLI::App& program, Action& chosen) {
     command->add_option("--threshold", options->thresholds, "Time at or above this many °C; may be given several times")
         ->default_str("55");
     command->add_option("--max-gap", options->maxGap, "Hours between readings that --threshold still bridges")
-        ->default_str("36");
+        ->default_str(fmt::format("{}", ordinaryMaxGap.count / 3600));
     command->add_option("--criterion", options->criteria, "Only this criterion; may be given several times");
     command->add_flag("--json", options->json, "Write middenbook.review/1 for scripts");
     command->callback([options, &chosen] { chosen = [options] { return reviewBatches(*options); }; });

@@ -7,6 +7,8 @@
 
 #include "core/certificate/entry_words.h"
 #include "core/certificate/wording.h"
+#include "core/criteria/gap_rule.h"
+#include "core/criteria/phrases.h"
 
 namespace midden {
 
@@ -62,8 +64,9 @@ void otherAir(const BatchRecord& record, std::vector<Fact>& facts) {
 Fact gapsFact(const CertificateInput& input) {
     auto gaps = input.review.gaps;
     if (gaps.empty()) {
-        return {"Gaps",
-                input.review.readings > 0 ? "no more than 36 h between the readings of any position" : "no readings"};
+        return {"Gaps", input.review.readings > 0 ? fmt::format("no more than {} between the readings of any position",
+                                                                durationWords(ordinaryMaxGap))
+                                                  : "no readings"};
     }
     std::stable_sort(gaps.begin(), gaps.end(),
                      [](const auto& a, const auto& b) { return a.interval.length() > b.interval.length(); });
@@ -73,7 +76,7 @@ Fact gapsFact(const CertificateInput& input) {
                                     span(gaps[i].interval, input.zone)));
     }
     const auto more = gaps.size() - named.size();
-    return {"Gaps over 36 h",
+    return {"Gaps over " + durationWords(ordinaryMaxGap),
             joined(named, "; ") + (more == 0 ? "" : fmt::format("; and {} shorter", more)) + " (not credited)"};
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/criteria/criterion.h"
 
+#include "core/criteria/gap_rule.h"
+
 #include "core/criteria/phrases.h"
 
 namespace midden {
@@ -10,13 +12,7 @@ Limits Step::limits() const {
 }
 
 Seconds maxGapFor(const Step& step) {
-    if (step.maxGap) {
-        return *step.maxGap;
-    }
-    if (step.hold >= hours(72)) {
-        return hours(36);
-    }
-    return step.hold >= hours(48) ? hours(26) : Seconds{step.hold.count / 2};
+    return step.maxGap.value_or(maxGapForHold(step.hold));
 }
 
 Criterion targetCriterion(WrittenTemperature threshold, Seconds hold) {

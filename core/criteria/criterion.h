@@ -90,8 +90,7 @@ struct Criterion {
     bool ofTheGroup = false;  ///< written by the steward, kept in the logbook
 };
 
-/// The longest time between readings that a step credits: its own, or by its hold h:
-/// h ≥ 72 h: 36 h; 48 ≤ h < 72: 26 h; h < 48: h/2.
+/// The longest time between readings that a step credits: its own, or by its hold (core/criteria/gap_rule.h).
 Seconds maxGapFor(const Step& step);
 
 /// The logbook's own target, id `target`: every position at or above `threshold` for `hold` without a break.

@@ -6,9 +6,14 @@
 #include <algorithm>
 #include <numeric>
 
+#include "core/criteria/gap_rule.h"
+
 namespace midden {
 
 namespace {
+
+/// Both as for credited time. How long an outside reading speaks: common practice, no source.
+constexpr HeatSettings settings{.maxGap = ordinaryMaxGap, .outsideReach = ordinaryMaxGap};
 
 /// How long before a stall, and how long before its end, are looked at. Our own choice.
 constexpr Seconds before = days(4);
@@ -132,12 +137,12 @@ HeatSeries seriesOf(const BatchRecord& record, const std::vector<Round>& rounds)
 
 BinHeat heatOf(const BatchRecord& record, const std::vector<Round>& rounds) {
     BinHeat heat{seriesOf(record, rounds), assumedTimeConstant, {}};
-    if (const auto fitted = timeConstantOfCoolDowns(heat.series)) {
+    if (const auto fitted = timeConstantOfCoolDowns(heat.series, settings)) {
         heat.tau = *fitted;
     } else if (const auto reckoned = timeConstantOfWall(record.bin)) {
         heat.tau = *reckoned;
     }
-    heat.rates = heatRates(heat.series, heat.tau);
+    heat.rates = heatRates(heat.series, heat.tau, settings);
     return heat;
 }
 
@@ -146,7 +151,7 @@ StallHeat heatDuring(const BinHeat& heat, const Stall& stall, Instant end) {
     const auto next = std::find_if(heat.series.bin.rbegin(), heat.series.bin.rend(),
                                    [&](const HeatPoint& point) { return point.at <= end; });
     if (next != heat.series.bin.rend()) {
-        if (const auto outside = outsideAt(heat.series.outside, next->at, HeatSettings{}.outsideReach)) {
+        if (const auto outside = outsideAt(heat.series.outside, next->at, settings.outsideReach)) {
             found.excess = next->celsius - *outside;
         }
     }

@@ -4,13 +4,10 @@
 #include <span>
 #include <vector>
 
+#include "core/criteria/gap_rule.h"
 #include "core/review/batch_review.h"
 
 namespace midden {
-
-/// The longest time between readings that `thresholds` and `gaps` bridge, unless asked otherwise; also the limit of
-/// the teaching equivalents.
-constexpr Seconds ordinaryMaxGap = hours(36);
 
 /// What a review is asked for.
 struct ReviewQuestions {

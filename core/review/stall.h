@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/criteria/gap_rule.h"
 #include "core/quantities/temperature.h"
 #include "core/quantities/time.h"
 #include "core/recipe/material.h"
@@ -77,7 +78,7 @@ struct Stall {
 struct HoldTarget {
     Celsius threshold = Celsius::ofTenThousandths(550'000);
     Seconds hold = hours(72);
-    Seconds maxGap = hours(36);
+    Seconds maxGap = ordinaryMaxGap;
     auto operator<=>(const HoldTarget&) const = default;
 };
 

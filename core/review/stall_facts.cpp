@@ -127,7 +127,7 @@ void addSpread(Facts& facts, const BatchRecord& record, Instant end) {
     std::vector<double> latestByPosition;
     for (const auto& track : record.tracks) {
         const auto samples = upTo(track, end);
-        if (!samples.empty() && end - samples.back().at <= hours(36)) {
+        if (!samples.empty() && end - samples.back().at <= ordinaryMaxGap) {
             latestByPosition.push_back(samples.back().temperature().value());
         }
     }
@@ -140,7 +140,7 @@ void addSpread(Facts& facts, const BatchRecord& record, Instant end) {
 void addHeat(Facts& facts, const BatchRecord& record, const Stall& stall, Instant end) {
     std::optional<double> outside;
     for (const auto& sample : record.outside) {
-        if (sample.at <= end && end - sample.at <= hours(36)) {
+        if (sample.at <= end && end - sample.at <= ordinaryMaxGap) {
             outside = sample.temperature().value();
         }
     }

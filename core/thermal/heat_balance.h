@@ -36,11 +36,10 @@ struct HeatSeries {
 };
 
 struct HeatSettings {
-    /// No balance across longer intervals between readings. As for credited time.
-    Seconds maxGap = hours(36);
-    /// An outside reading speaks for this long before and after it where it has no neighbour. Common practice, no
-    /// source.
-    Seconds outsideReach = hours(36);
+    /// No balance across longer intervals between readings.
+    Seconds maxGap;
+    /// An outside reading speaks for this long before and after it where it has no neighbour.
+    Seconds outsideReach;
     /// How far two readings of the same material differ by where and how the probe sits and by how little one outside
     /// reading says of the air of a day, one standard deviation, K. Our own choice; a stretch's own scatter is used
     /// where it is larger.
@@ -91,7 +90,7 @@ constexpr TimeConstant assumedTimeConstant{48, 16, 144, TauBasis::assumed, 0, 0}
 /// and its own τ; the range is that of τ whose residuals an F test at 95 % does not reject. Heat still being made, and
 /// fading, only makes a bin cool more slowly: so of all stretches, and of all tails of a stretch, the one with the
 /// smallest upper bound is nearest to the truth, and is taken. No value unless the readings bound τ on both sides.
-std::optional<TimeConstant> timeConstantOfCoolDowns(const HeatSeries& series, const HeatSettings& settings = {});
+std::optional<TimeConstant> timeConstantOfCoolDowns(const HeatSeries& series, const HeatSettings& settings);
 
 /// The self-heating rate over one interval between readings, K/h, with its band (two standard deviations of the
 /// readings' scatter, and the range of τ).
@@ -102,7 +101,7 @@ struct HeatRate {
     double low = 0;
     double high = 0;
 };
-std::vector<HeatRate> heatRates(const HeatSeries& series, const TimeConstant& tau, const HeatSettings& settings = {});
+std::vector<HeatRate> heatRates(const HeatSeries& series, const TimeConstant& tau, const HeatSettings& settings);
 
 /// The outside temperature at an instant, joined by straight lines; no value where nothing was read near enough.
 std::optional<double> outsideAt(std::span<const HeatPoint> outside, Instant at, Seconds reach);

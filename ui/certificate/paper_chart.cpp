@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/criteria/gap_rule.h"
 #include "core/thermal/credit.h"
 #include "ui/certificate/chart_frame.h"
 #include "ui/certificate/chart_marks.h"
@@ -17,7 +18,6 @@ namespace midden::ui {
 namespace {
 
 constexpr double labelPoints = 7;
-constexpr Seconds longestLine = hours(36);  ///< no line is drawn across a longer gap
 const QColor bandColour{0xdd, 0xec, 0xec};
 const QColor hatching{0xb9, 0xc1, 0xc3};
 const QColor outsideColour{0x8a, 0x93, 0x96};
@@ -165,7 +165,7 @@ void drawTrace(QPainter& painter, const ChartFrame& frame, const MinMaxPyramid& 
     for (std::size_t i = 0; i < drawn.size(); ++i) {
         const auto& sample = samples[drawn[i]];
         const QPointF point{frame.x(sample.at), frame.y(sample.temperature().value())};
-        const bool joined = i > 0 && samples[drawn[i]].at - samples[drawn[i] - 1].at <= longestLine;
+        const bool joined = i > 0 && samples[drawn[i]].at - samples[drawn[i] - 1].at <= ordinaryMaxGap;
         joined ? path.lineTo(point) : path.moveTo(point);
         points.push_back(point);
     }

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 
+#include "core/criteria/gap_rule.h"
 #include "core/criteria/phrases.h"
 #include "core/store/read/book_rules.h"
 #include "ui/setup/criterion_words.h"
@@ -63,8 +64,9 @@ void OwnCriterionForm::build() {
         optional->setPlaceholderText(tr("optional"));
     }
     gap_->setToolTip(
-        tr("Longer silences are not credited. Left out: 36 h for a hold of 72 h or more, 26 h from 48 h, "
-           "half the hold below. Our own rule, no source."));
+        tr("Longer silences are not credited. Left out: %1 for a hold of 72 h or more, %2 from 48 h, "
+           "half the hold below. Our own rule, no source.")
+            .arg(words::text(durationWords(ordinaryMaxGap)), words::text(durationWords(maxGapForHold(hours(48))))));
 }
 
 void OwnCriterionForm::fill(const OwnDraft& draft) {

@@ -9,6 +9,8 @@ using namespace midden;
 
 namespace {
 
+constexpr HeatSettings settings{.maxGap = hours(36), .outsideReach = hours(36)};
+
 Instant atHour(double hour) {
     return {static_cast<std::int64_t>(hour * 3'600)};
 }
@@ -54,12 +56,12 @@ TEST_CASE("the time constant of a wall follows from mass and insulation") {
 
 TEST_CASE("a clean cool down gives its time constant and no heating") {
     const auto series = coolingBin(48, 60, 8);
-    const auto tau = timeConstantOfCoolDowns(series);
+    const auto tau = timeConstantOfCoolDowns(series, settings);
     REQUIRE(tau);
     CHECK(tau->hours == Approx(48).epsilon(0.001));
     CHECK(tau->low < 48);
     CHECK(tau->high > 48);
-    const auto rates = heatRates(series, *tau);
+    const auto rates = heatRates(series, *tau, settings);
     CHECK(rates.size() == 12);
     CHECK(std::all_of(rates.begin(), rates.end(), [](const HeatRate& rate) {
         return std::abs(rate.rate) < 0.001 && rate.low < 0 && rate.high > 0;
@@ -72,8 +74,8 @@ TEST_CASE("a steady excess over the air is steady heating") {
         series.bin.push_back({atHour(hour), 58});
         series.outside.push_back({atHour(hour), 10});
     }
-    CHECK_FALSE(timeConstantOfCoolDowns(series));
-    const auto rates = heatRates(series, {48, 40, 60});
+    CHECK_FALSE(timeConstantOfCoolDowns(series, settings));
+    const auto rates = heatRates(series, {48, 40, 60}, settings);
     REQUIRE(rates.size() == 4);
     CHECK(rates[0].rate == Approx(1.0));
     CHECK(rates[0].low < 48.0 / 60);
@@ -82,14 +84,14 @@ TEST_CASE("a steady excess over the air is steady heating") {
 
 TEST_CASE("no balance is made across an addition a long gap or without the air outside") {
     auto series = coolingBin(48, 60, 24);
-    REQUIRE(heatRates(series, {48, 48, 48}).size() == 4);
+    REQUIRE(heatRates(series, {48, 48, 48}, settings).size() == 4);
     series.disturbances.push_back(atHour(30));
-    CHECK(heatRates(series, {48, 48, 48}).size() == 3);
-    CHECK_FALSE(timeConstantOfCoolDowns(series));
+    CHECK(heatRates(series, {48, 48, 48}, settings).size() == 3);
+    CHECK_FALSE(timeConstantOfCoolDowns(series, settings));
     series.bin.erase(series.bin.begin() + 3);
-    CHECK(heatRates(series, {48, 48, 48}).size() == 1);
+    CHECK(heatRates(series, {48, 48, 48}, settings).size() == 1);
     series.outside.clear();
-    CHECK(heatRates(series, {48, 48, 48}).empty());
+    CHECK(heatRates(series, {48, 48, 48}, settings).empty());
 }
 
 TEST_CASE("the outside temperature is joined by straight lines and not stretched further than it reaches") {

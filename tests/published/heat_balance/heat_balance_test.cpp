@@ -12,6 +12,8 @@ using namespace midden;
 
 namespace {
 
+constexpr HeatSettings settings{.maxGap = hours(36), .outsideReach = hours(36)};
+
 struct Simulated {
     double tau = 0;
     HeatSeries series;
@@ -61,7 +63,7 @@ TEST_CASE("the time constants of simulated bins are found from their cool downs 
     int covered = 0;
     int close = 0;
     for (const auto& bin : allBins()) {
-        if (const auto tau = timeConstantOfCoolDowns(bin.series)) {
+        if (const auto tau = timeConstantOfCoolDowns(bin.series, settings)) {
             ++found;
             covered += tau->low <= bin.tau && bin.tau <= tau->high ? 1 : 0;
             WARN("true time constant " << bin.tau << " h, found " << tau->hours << " h (" << tau->low << " to "
@@ -80,9 +82,9 @@ TEST_CASE("the self heating rates of simulated bins lie in their bands") {
     std::size_t all = 0;
     double squares = 0;
     for (const auto& bin : allBins()) {
-        const auto tau = timeConstantOfCoolDowns(bin.series)
+        const auto tau = timeConstantOfCoolDowns(bin.series, settings)
                              .value_or(TimeConstant{bin.tau, bin.tau / 2, bin.tau * 2, TauBasis::wall});
-        for (const auto& rate : heatRates(bin.series, tau)) {
+        for (const auto& rate : heatRates(bin.series, tau, settings)) {
             const double expected = trueRateAt(bin, rate.to);
             ++all;
             inside += rate.low <= expected && expected <= rate.high ? 1U : 0U;
