@@ -3,7 +3,7 @@
 
 #include <iostream>
 
-#include "core/store/care/soundness.h"
+#include "core/store/soundness.h"
 
 namespace midden::app {
 

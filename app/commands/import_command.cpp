@@ -14,8 +14,8 @@
 #include "core/exchange/plan/import.h"
 #include "core/exchange/times/written_time.h"
 #include "core/quantities/utf8.h"
-#include "core/store/care/trial_copy.h"
-#include "core/store/new_book.h"
+#include "core/store/files/new_book.h"
+#include "core/store/files/trial_copy.h"
 
 namespace midden::app {
 

@@ -9,7 +9,7 @@
 #include "app/commands/commands.h"
 #include "app/commands/shown_zone.h"
 #include "core/quantities/utf8.h"
-#include "core/store/care/trial_copy.h"
+#include "core/store/files/trial_copy.h"
 #include "core/store/merge/merge_words.h"
 
 namespace midden::app {

@@ -6,9 +6,9 @@
 
 #include "core/certificate/changes.h"
 #include "core/quantities/sha256.h"
-#include "core/store/care/soundness.h"
 #include "core/store/entries/certificate_number.h"
 #include "core/store/read/book_rules.h"
+#include "core/store/soundness.h"
 
 namespace midden {
 

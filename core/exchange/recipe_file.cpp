@@ -3,7 +3,7 @@
 
 #include <array>
 
-#include "core/exchange/csv/row_reader.h"
+#include "core/exchange/plan/row_reader.h"
 
 namespace midden {
 namespace {

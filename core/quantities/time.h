@@ -96,4 +96,8 @@ struct IsoTime {
 };
 Result<IsoTime> parseIsoTime(std::string_view text);
 
+/// No entry lies before the first or at the second: 0000-01-01 and 10000-01-01, UTC.
+constexpr Instant beginningOfTime{-62'167'219'200};
+constexpr Instant endOfTime{253'402'300'800};
+
 }  // namespace midden

@@ -176,6 +176,12 @@ struct Batch {
     std::string note;
 };
 
+/// A reading of a bulk import: its instant and its ten-thousandths of a degree in the column's unit.
+struct RawReading {
+    Instant at;
+    std::int32_t tenThousandths = 0;
+};
+
 /// What kinds of entry there are, as an amendment names them.
 enum class EntryKind : std::uint8_t {
     reading = 0,

@@ -14,36 +14,12 @@
 #include <vector>
 
 #include "core/records/batch_record.h"
+#include "core/records/edit.h"
 #include "core/records/settings.h"
-#include "core/store/entries/edit.h"
+#include "core/store/sqlite/logbook_error.h"
 #include "core/thermal/interval.h"
 
 namespace midden {
-
-/// Why a logbook could not be opened, read or written. `what()` is a sentence for the person.
-class LogbookError : public std::runtime_error {
-  public:
-    enum class Kind {
-        absent,    ///< no such file
-        foreign,   ///< a file of some other program
-        newer,     ///< written by a later Middenbook
-        damaged,   ///< SQLite cannot read it
-        busy,      ///< another program holds it
-        readOnly,  ///< the file or its folder cannot be written
-        full,      ///< no space left
-        moved,     ///< the file was moved, deleted or replaced while it was open
-        refused,   ///< the change contradicts what the book holds
-        failed     ///< anything else the machine refused
-    };
-    LogbookError(Kind why, const std::string& sentence) : std::runtime_error{sentence}, kind{why} {}
-    Kind kind;
-};
-
-/// A reading of a bulk import: its instant and its ten-thousandths of a degree in the column's unit.
-struct RawReading {
-    Instant at;
-    std::int32_t tenThousandths = 0;
-};
 
 /// What all readings of one bulk column share.
 struct ReadingColumn {

@@ -2,6 +2,7 @@
 // What an open logbook holds, private to core/store.
 #pragma once
 
+#include "core/store/logbook.h"
 #include "core/store/schema/schema.h"
 #include "core/store/sqlite/database.h"
 

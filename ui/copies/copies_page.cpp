@@ -11,7 +11,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "ui/copies/copies_words.h"
+#include "ui/shared/copies_words.h"
 #include "ui/shared/flow_layout.h"
 #include "ui/shared/named_button.h"
 #include "ui/shared/prompts.h"

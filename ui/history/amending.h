@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/quantities/zone.h"
-#include "core/store/entries/edit.h"
+#include "core/records/edit.h"
 #include "ui/history/entry_row.h"
 
 namespace midden::ui {

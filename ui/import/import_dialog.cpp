@@ -9,11 +9,11 @@
 #include <QUndoStack>
 #include <QVBoxLayout>
 
-#include "ui/copies/copies_words.h"
 #include "ui/import/import_progress.h"
 #include "ui/import/import_questions.h"
 #include "ui/import/import_words.h"
 #include "ui/shared/book.h"
+#include "ui/shared/copies_words.h"
 #include "ui/shared/looked_at.h"
 #include "ui/shared/named_button.h"
 #include "ui/shared/screen_fit.h"
@@ -260,7 +260,7 @@ void ImportDialog::write() {
     emit book_.aboutToWrite();
     book_.setWatching(false);  // the file is not free to read while it is written to
     background_.start([this, task = task_, staged = findings_.staged,
-                 stop = stop_](const BackgroundTask::TaskProgress& progress) {
+                       stop = stop_](const BackgroundTask::TaskProgress& progress) {
         auto done =
             std::make_shared<TakenIn>(takeIn(task, *staged, [&](double share) { return progress(share) && !*stop; }));
         return [this, done] { finish(*done); };

@@ -6,7 +6,7 @@
 #include <QStringList>
 #include <array>
 
-#include "ui/copies/copies_words.h"
+#include "ui/shared/copies_words.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui::words {

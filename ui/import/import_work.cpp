@@ -2,7 +2,7 @@
 #include "ui/import/import_work.h"
 
 #include "core/store/care/copies.h"
-#include "ui/copies/copies_words.h"
+#include "ui/shared/copies_words.h"
 
 namespace midden::ui {
 

@@ -5,7 +5,7 @@
 #include <QString>
 #include <memory>
 
-#include "core/exchange/csv/file_kind.h"
+#include "core/exchange/plan/file_kind.h"
 #include "core/exchange/plan/preview.h"
 
 namespace midden::ui {

@@ -4,7 +4,7 @@
 #include <QCoreApplication>
 
 #include "core/store/care/copies.h"
-#include "core/store/care/trial_copy.h"
+#include "core/store/files/trial_copy.h"
 
 namespace midden::ui {
 

@@ -9,7 +9,7 @@
 #include <utility>
 #include <vector>
 
-#include "ui/copies/copies_words.h"
+#include "ui/shared/copies_words.h"
 
 namespace midden::ui {
 

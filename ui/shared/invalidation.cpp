@@ -2,7 +2,7 @@
 // Which batches an edit may have changed.
 #include <limits>
 
-#include "core/store/entries/edit.h"
+#include "core/records/edit.h"
 #include "ui/shared/batch_status_cache.h"
 
 namespace midden::ui {

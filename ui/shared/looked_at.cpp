@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/shared/looked_at.h"
 
-#include "ui/copies/copies_words.h"
 #include "ui/shared/book.h"
+#include "ui/shared/copies_words.h"
 
 namespace midden::ui {
 

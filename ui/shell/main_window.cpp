@@ -16,7 +16,7 @@
 
 #include "core/store/care/copies.h"
 #include "core/store/sqlite/second_name.h"
-#include "ui/copies/copies_words.h"
+#include "ui/shared/copies_words.h"
 #include "ui/shared/elided_label.h"
 #include "ui/shared/prompts.h"
 #include "ui/shared/screen_fit.h"

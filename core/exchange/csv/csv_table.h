@@ -10,8 +10,8 @@
 #include <vector>
 
 #include "core/exchange/csv/csv_reader.h"
+#include "core/exchange/csv/scratch_file.h"
 #include "core/exchange/csv/text_source.h"
-#include "core/exchange/staging/scratch_file.h"
 #include "core/quantities/temperature.h"
 
 namespace midden {

@@ -11,7 +11,7 @@
 #include <string>
 #include <utility>
 
-#include "core/exchange/staging/scratch_file.h"
+#include "core/exchange/csv/scratch_file.h"
 
 namespace midden {
 

@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "core/exchange/csv/row_stream.h"
 #include "core/exchange/plan/import.h"
+#include "core/exchange/staging/row_stream.h"
 
 namespace midden {
 

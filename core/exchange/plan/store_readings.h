@@ -3,9 +3,9 @@
 
 #include <map>
 
-#include "core/exchange/csv/row_progress.h"
-#include "core/exchange/csv/row_stream.h"
 #include "core/exchange/plan/import.h"
+#include "core/exchange/plan/row_progress.h"
+#include "core/exchange/staging/row_stream.h"
 
 namespace midden {
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <array>
 
-#include "core/exchange/csv/row_reader.h"
 #include "core/exchange/plan/entry_files.h"
+#include "core/exchange/plan/row_reader.h"
 #include "core/exchange/times/unit_rule.h"
 #include "core/thermal/calibration.h"
 

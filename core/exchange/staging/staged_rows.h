@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-#include "core/exchange/staging/scratch_file.h"
+#include "core/exchange/csv/scratch_file.h"
 #include "core/quantities/time.h"
 
 namespace midden {

@@ -4,7 +4,7 @@
 #include <system_error>
 
 #include "core/files/naming.h"
-#include "core/store/care/book_copy.h"
+#include "core/store/files/book_copy.h"
 
 namespace midden {
 

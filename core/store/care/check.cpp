@@ -2,12 +2,12 @@
 #include <algorithm>
 #include <map>
 
-#include "core/store/care/soundness.h"
 #include "core/store/entries/certificate_number.h"
 #include "core/store/entries/readings.h"
 #include "core/store/read/book_rules.h"
 #include "core/store/schema/amendment_json.h"
 #include "core/store/schema/read_twice.h"
+#include "core/store/soundness.h"
 #include "core/store/state.h"
 
 namespace midden {
@@ -110,7 +110,7 @@ class Checker {
 
     void checkSettings() {
         Query query{file_, "SELECT value FROM setting WHERE name = ?"};
-        query.with(setting::criteria);
+        query.with(setting::criteria.name);
         if (query.next() && !isJsonSequence(query.text(0))) {
             add("The group's own criteria in the settings cannot be read.");
         }

@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <set>
 
-#include "core/store/care/soundness.h"
 #include "core/store/entries/amendment_words.h"
 #include "core/store/entries/occupancy.h"
 #include "core/store/schema/amendment_json.h"
+#include "core/store/soundness.h"
 #include "core/store/state.h"
 
 namespace midden {

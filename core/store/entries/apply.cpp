@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/store/entries/entry_store.h"
 #include "core/store/entries/texts.h"
+#include "core/store/logbook.h"
 
 namespace midden {
 

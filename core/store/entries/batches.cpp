@@ -5,6 +5,7 @@
 
 #include "core/store/entries/entry_store.h"
 #include "core/store/entries/setup.h"
+#include "core/store/logbook.h"
 
 namespace midden {
 

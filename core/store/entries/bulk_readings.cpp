@@ -5,6 +5,7 @@
 #include "core/store/entries/bulk_readings.h"
 #include "core/store/entries/occupancy.h"
 #include "core/store/entries/texts.h"
+#include "core/store/logbook.h"
 #include "core/store/sqlite/reading_slice.h"
 #include "core/store/state.h"
 

@@ -7,6 +7,7 @@
 #include <random>
 
 #include "core/store/entries/entry_store.h"
+#include "core/store/logbook.h"
 
 namespace midden {
 

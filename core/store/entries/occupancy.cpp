@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "core/thermal/interval.h"
+
 namespace midden {
 
 namespace {

@@ -6,10 +6,6 @@
 
 namespace midden {
 
-/// No entry lies before the first or at the second: 0000-01-01 and 10000-01-01, UTC.
-constexpr Instant beginningOfTime{-62'167'219'200};
-constexpr Instant endOfTime{253'402'300'800};
-
 /// A batch's time in a bin: the readings of that bin at from <= t < until are its own.
 struct Occupancy {
     BatchId batch{};

@@ -5,6 +5,7 @@
 
 #include "core/store/entries/entry_store.h"
 #include "core/store/entries/occupancy.h"
+#include "core/store/logbook.h"
 #include "core/store/schema/amendment_rules.h"
 
 namespace midden {

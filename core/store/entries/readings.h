@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/store/logbook.h"
 #include "core/store/sqlite/database.h"
 
 namespace midden {

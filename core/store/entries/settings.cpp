@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Settings and issued certificates.
 #include "core/store/entries/texts.h"
+#include "core/store/logbook.h"
 #include "core/store/state.h"
 
 namespace midden {

@@ -6,6 +6,7 @@
 
 #include "core/store/entries/entry_store.h"
 #include "core/store/entries/readings.h"
+#include "core/store/logbook.h"
 
 namespace midden {
 

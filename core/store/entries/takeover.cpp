@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/store/entries/batches.h"
+#include "core/store/logbook.h"
 #include "core/store/state.h"
 
 namespace midden {

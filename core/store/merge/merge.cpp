@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "core/quantities/sha256.h"
+#include "core/store/logbook.h"
 #include "core/store/merge/merger.h"
 
 namespace midden {

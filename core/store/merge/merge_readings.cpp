@@ -5,6 +5,7 @@
 #include "core/store/entries/bulk_readings.h"
 #include "core/store/entries/entry_store.h"
 #include "core/store/entries/readings.h"
+#include "core/store/logbook.h"
 #include "core/store/merge/merger.h"
 
 namespace midden {

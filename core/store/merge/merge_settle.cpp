@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "core/store/entries/amendment_words.h"
+#include "core/store/logbook.h"
 #include "core/store/merge/merger.h"
 
 namespace midden {

@@ -1,34 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/store/merge/merge_words.h"
 
-#include <array>
 #include <vector>
+
+#include "core/records/kind_nouns.h"
 
 namespace midden {
 
 namespace {
-
-struct Noun {
-    const char* one;
-    const char* many;
-};
-
-std::string counted(std::int64_t count, const Noun& noun) {
-    return std::to_string(count) + " " + (count == 1 ? noun.one : noun.many);
-}
-
-Noun nounFor(EntryKind kind) {
-    static constexpr std::array<Noun, 9> nouns{{{"reading", "readings"},
-                                                {"addition", "additions"},
-                                                {"aeration", "aerations"},
-                                                {"observation", "observations"},
-                                                {"thermometer check", "thermometer checks"},
-                                                {"batch", "batches"},
-                                                {"bin", "bins"},
-                                                {"probe", "probes"},
-                                                {"position", "positions"}}};
-    return nouns.at(static_cast<std::size_t>(kind));
-}
 
 std::string listed(const std::vector<std::string>& items) {
     std::string words;
@@ -41,17 +20,13 @@ std::string listed(const std::vector<std::string>& items) {
 
 }  // namespace
 
-std::string nounOf(EntryKind kind) {
-    return nounFor(kind).one;
-}
-
 std::string arrivalsInWords(const MergeOutcome& outcome) {
     std::vector<std::string> arrivals;
     for (const auto& [kind, count] : outcome.addedOfKind) {
-        arrivals.push_back(counted(count, nounFor(kind)));
+        arrivals.push_back(counted(count, nounOf(kind)));
     }
     if (outcome.certificates > 0) {
-        arrivals.push_back(counted(outcome.certificates, {"certificate", "certificates"}));
+        arrivals.push_back(counted(outcome.certificates, Noun{"certificate", "certificates"}));
     }
     const bool isOne = outcome.added + outcome.certificates == 1;
     std::string words =

@@ -8,8 +8,6 @@
 
 namespace midden {
 
-/// "reading", "thermometer check"
-std::string nounOf(EntryKind kind);
 /// "12 readings, 1 addition and 1 bin are new here; 2 entries were changed as the other copy has them."
 std::string arrivalsInWords(const MergeOutcome& outcome);
 /// "57 °C, ada, 5 March 2026 08:10", "withdrawn, grace, …".

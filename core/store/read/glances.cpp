@@ -6,6 +6,7 @@
 #include "core/store/entries/entries.h"
 #include "core/store/entries/occupancy.h"
 #include "core/store/entries/readings.h"
+#include "core/store/logbook.h"
 #include "core/store/state.h"
 
 namespace midden {

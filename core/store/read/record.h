@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/records/batch_record.h"
 #include "core/store/sqlite/database.h"
 #include "core/thermal/calibration.h"
 

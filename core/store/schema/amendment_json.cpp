@@ -8,8 +8,7 @@
 #include <charconv>
 
 #include "core/quantities/json_text.h"
-#include "core/store/entries/occupancy.h"
-#include "core/store/merge/merge_words.h"
+#include "core/records/kind_nouns.h"
 
 namespace midden {
 
@@ -195,7 +194,7 @@ std::vector<std::string> unreadableAmendments(DatabaseFile& file) {
                                       maybeText(query, 5),
                                       maybeText(query, 6)};
         if (!isSound(amendment)) {
-            sentences.push_back("Amendment " + query.text(3) + " (" + nounOf(amendment.kind) + ", " +
+            sentences.push_back("Amendment " + query.text(3) + " (" + nounOf(amendment.kind).one + ", " +
                                 isoUtc({amendment.amended}) + ") cannot be read.");
         }
     }

@@ -10,6 +10,7 @@
 #include "core/store/schema/amendment_json.h"
 #include "core/store/schema/amendment_rules.h"
 #include "core/store/schema/replacement_rules.h"
+#include "core/store/sqlite/json_object.h"
 #include "core/store/sqlite/reading_slice.h"
 
 namespace midden {

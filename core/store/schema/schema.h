@@ -24,9 +24,6 @@ using Migrations = std::span<const char* const>;
 
 /// Everything that makes a connection safe to use on a file of unknown origin, and durable to write through.
 void setUpConnection(DatabaseFile& file);
-/// SQLite's own json_object() may not be used by triggers while the schema is not trusted (SQLite 3.40 marks it unsafe,
-/// though it is harmless). This puts one of ours in its place on this connection; other programs use SQLite's.
-void provideJsonObject(DatabaseFile& file);
 /// Brings the file from the format it has to the ladder's last, each step a transaction of its own.
 void migrate(DatabaseFile& file, Migrations steps = migrations);
 /// SHA-256 of what the file has for tables, indexes and triggers.

@@ -2,7 +2,6 @@
 // What stands in the columns of a row, looked at before it is used.
 #include <sqlite3.h>
 
-#include "core/store/entries/occupancy.h"
 #include "core/store/sqlite/database.h"
 
 namespace midden {

@@ -13,7 +13,8 @@
 #include <string_view>
 #include <vector>
 
-#include "core/store/logbook.h"
+#include "core/records/entries.h"
+#include "core/store/sqlite/logbook_error.h"
 #include "core/store/sqlite/own_files.h"
 
 namespace midden {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/store/sqlite/json_object.h"
+
 #include <sqlite3.h>
 
 #include <nlohmann/json.hpp>
-
-#include "core/store/schema/schema.h"
 
 namespace midden {
 

@@ -4,6 +4,7 @@
 
 #include <span>
 
+#include "core/records/entries.h"
 #include "core/store/sqlite/database.h"
 
 namespace midden {

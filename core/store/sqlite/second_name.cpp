@@ -7,7 +7,8 @@
 #include <system_error>
 
 #include "core/files/destination.h"
-#include "core/store/logbook.h"
+#include "core/records/entries.h"
+#include "core/store/sqlite/logbook_error.h"
 
 namespace midden {
 

@@ -5,7 +5,8 @@
 
 #include <filesystem>
 
-#include "core/store/logbook.h"
+#include "core/records/entries.h"
+#include "core/store/sqlite/logbook_error.h"
 
 namespace midden {
 

@@ -8,7 +8,7 @@
 #include <iterator>
 #include <numeric>
 
-#include "core/exchange/csv/file_kind.h"
+#include "core/exchange/plan/file_kind.h"
 #include "tests/core/exchange/asked.h"
 #include "tests/core/exchange/contents.h"
 

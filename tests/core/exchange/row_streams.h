@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "core/exchange/csv/row_stream.h"
+#include "core/exchange/staging/row_stream.h"
 
 namespace midden::testing {
 

@@ -6,9 +6,9 @@
 #include "core/certificate/issue.h"
 #include "core/quantities/sha256.h"
 #include "core/review/review.h"
-#include "core/store/care/soundness.h"
 #include "core/store/read/book_rules.h"
 #include "core/store/schema/amendment_json.h"
+#include "core/store/soundness.h"
 #include "tests/core/store/behind_the_rules.h"
 
 using namespace midden;

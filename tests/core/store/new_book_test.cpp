@@ -5,9 +5,9 @@
 
 #include "core/files/rights.h"
 #include "core/store/care/salvage/salvage.h"
-#include "core/store/care/trial_copy.h"
 #include "core/store/entries/take_back.h"
-#include "core/store/new_book.h"
+#include "core/store/files/new_book.h"
+#include "core/store/files/trial_copy.h"
 #include "core/store/sqlite/second_name.h"
 #include "tests/core/store/books.h"
 

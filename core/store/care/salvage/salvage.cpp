@@ -10,9 +10,9 @@
 #include <system_error>
 
 #include "core/files/destination.h"
-#include "core/store/care/book_copy.h"
 #include "core/store/care/salvage/found_rows.h"
 #include "core/store/care/salvage/trees.h"
+#include "core/store/files/book_copy.h"
 #include "core/store/schema/amendment_json.h"
 #include "core/store/schema/schema.h"
 

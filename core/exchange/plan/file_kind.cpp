@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/exchange/csv/file_kind.h"
+#include "core/exchange/plan/file_kind.h"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/copies/copies_words.h"
+#include "ui/shared/copies_words.h"
 
 #include <QCoreApplication>
 

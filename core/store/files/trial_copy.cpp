@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/store/care/trial_copy.h"
+#include "core/store/files/trial_copy.h"
 
 #include "core/files/rights.h"
-#include "core/store/care/book_copy.h"
+#include "core/store/files/book_copy.h"
 
 namespace midden {
 

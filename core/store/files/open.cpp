@@ -3,8 +3,8 @@
 
 #include <system_error>
 
-#include "core/store/care/book_copy.h"
-#include "core/store/new_book.h"
+#include "core/store/files/book_copy.h"
+#include "core/store/files/new_book.h"
 #include "core/store/schema/schema.h"
 #include "core/store/sqlite/second_name.h"
 #include "core/store/state.h"

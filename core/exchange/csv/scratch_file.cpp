@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/exchange/staging/scratch_file.h"
+#include "core/exchange/csv/scratch_file.h"
 
 #include <fcntl.h>
 #include <fmt/core.h>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/store/new_book.h"
+#include "core/store/files/new_book.h"
 
 #include <fcntl.h>
 #include <unistd.h>
@@ -7,7 +7,7 @@
 #include <cerrno>
 
 #include "core/files/naming.h"
-#include "core/store/care/book_copy.h"
+#include "core/store/files/book_copy.h"
 #include "core/store/state.h"
 
 namespace midden {

@@ -4,7 +4,7 @@
 #include <filesystem>
 
 #include "core/exchange/csv/refusal.h"
-#include "core/exchange/staging/scratch_file.h"
+#include "core/exchange/csv/scratch_file.h"
 
 namespace midden {
 

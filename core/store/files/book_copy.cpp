@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/store/care/book_copy.h"
+#include "core/store/files/book_copy.h"
 
 #include <fcntl.h>
 #include <sqlite3.h>

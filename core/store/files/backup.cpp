@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/destination.h"
-#include "core/store/care/book_copy.h"
+#include "core/store/files/book_copy.h"
+#include "core/store/logbook.h"
 #include "core/store/state.h"
 
 namespace midden {

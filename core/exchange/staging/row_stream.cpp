@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/exchange/csv/row_stream.h"
+#include "core/exchange/staging/row_stream.h"
 
 #include <fmt/core.h>
 
