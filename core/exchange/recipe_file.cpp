@@ -12,9 +12,8 @@ enum Column : std::size_t { material, massKg, moisture, carbonNitrogen, nitrogen
 constexpr std::array<ColumnSpec, 5> specs{
     {{"material", true}, {"mass_kg", true}, {"moisture_percent"}, {"carbon_nitrogen"}, {"nitrogen_percent"}}};
 
-constexpr Range mass{0, 1'000'000, "a mass in kg from 0 to a million, or nothing where it is to be found"};
-constexpr Range percentage{0, 100, "a percentage from 0 to 100"};
-constexpr Range ratio{0, 10'000, "a carbon to nitrogen ratio from 0 to 10000"};
+constexpr NumberRange mass{0, 1'000'000, "a mass in kg from 0 to a million, or nothing where it is to be found"};
+constexpr NumberRange ratio{0, 10'000, "a carbon to nitrogen ratio from 0 to 10000"};
 
 /// The first figure the row lacks; none when it has all it needs.
 std::optional<std::string_view> missingColumn(const Portion& portion) {

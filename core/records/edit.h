@@ -23,6 +23,28 @@ struct IdOf<PlaceSetting> {
     using type = Place;
 };
 
+/// The kind of an entry of type E.
+template <class E>
+inline constexpr EntryKind kindOf{};
+template <>
+inline constexpr EntryKind kindOf<Reading> = EntryKind::reading;
+template <>
+inline constexpr EntryKind kindOf<Addition> = EntryKind::addition;
+template <>
+inline constexpr EntryKind kindOf<Aeration> = EntryKind::aeration;
+template <>
+inline constexpr EntryKind kindOf<Observation> = EntryKind::observation;
+template <>
+inline constexpr EntryKind kindOf<ThermometerCheck> = EntryKind::check;
+template <>
+inline constexpr EntryKind kindOf<Batch> = EntryKind::batch;
+template <>
+inline constexpr EntryKind kindOf<Bin> = EntryKind::bin;
+template <>
+inline constexpr EntryKind kindOf<Probe> = EntryKind::probe;
+template <>
+inline constexpr EntryKind kindOf<PlaceSetting> = EntryKind::place;
+
 /// A new entry. An empty or zero id is filled in when it is stored.
 template <class E>
 struct Put {

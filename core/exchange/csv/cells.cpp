@@ -107,7 +107,7 @@ Result<double> parseDecimal(std::string_view cell) {
     return value;
 }
 
-Result<std::optional<double>> parseOptional(std::string_view cell, const Range& range) {
+Result<std::optional<double>> parseOptional(std::string_view cell, const NumberRange& range) {
     if (withoutBlanks(cell).empty()) {
         return std::optional<double>{};
     }

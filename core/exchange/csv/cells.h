@@ -8,6 +8,7 @@
 
 #include "core/quantities/result.h"
 #include "core/quantities/temperature.h"
+#include "core/records/dated_entries.h"
 #include "core/records/entries.h"
 
 namespace midden {
@@ -18,14 +19,8 @@ std::string_view withoutBlanks(std::string_view text);
 /// "12", "-0.5", "12,5": digits with at most one decimal mark and no exponent.
 Result<double> parseDecimal(std::string_view cell);
 
-/// What a number must lie between, both ends included, and how to say so.
-struct Range {
-    double least;
-    double most;
-    std::string_view words;  ///< "a percentage from 0 to 100"
-};
 /// An empty cell is no value.
-Result<std::optional<double>> parseOptional(std::string_view cell, const Range& range);
+Result<std::optional<double>> parseOptional(std::string_view cell, const NumberRange& range);
 
 /// "c", "F", "°C", "celsius" …; an empty cell is no value.
 Result<std::optional<TemperatureUnit>> parseUnit(std::string_view cell);

@@ -5,6 +5,7 @@
 #include "core/exchange/csv/cells.h"
 #include "core/exchange/csv/csv_writer.h"
 #include "core/exchange/export/export_parts.h"
+#include "core/records/dated_entries.h"
 
 namespace midden {
 
@@ -28,10 +29,21 @@ std::string yesNo(std::optional<bool> value) {
     return value ? (*value ? "yes" : "no") : "";
 }
 
-void writeAddition(CsvWriter& out, const Addition& a) {
-    out.row({isoLocal(a.when), guardedText(a.material), plainNumber(a.massKilograms), plainNumber(a.volumeLitres),
-             plainNumber(a.moisturePercent), plainNumber(a.carbonPercent), plainNumber(a.nitrogenPercent),
-             plainNumber(a.carbonNitrogen), yesNo(a.raw), guardedText(a.note)});
+std::string cellOf(const std::string& text) {
+    return guardedText(text);
+}
+std::string cellOf(double number) {
+    return plainNumber(number);
+}
+std::string cellOf(std::optional<double> number) {
+    return plainNumber(number);
+}
+std::string cellOf(std::optional<bool> answer) {
+    return yesNo(answer);
+}
+template <class Enum>
+requires std::is_enum_v<Enum> std::string cellOf(Enum value) {
+    return std::string{wordFor(value)};
 }
 
 /// Entries of one instant have no order of their own; what they say gives them one.
@@ -95,31 +107,21 @@ bool startToSay(const ExportPlan& plan, const Batch& batch) {
 }
 
 void exportEntries(ExportPlan& plan, const Batch& batch) {
-    const auto folder = plan.batchFolder(batch.id);
     const auto record = plan.logbook.recordSince(batch.id, Instant{253'402'300'799});
-    writeAll(folder / "additions.csv",
-             "time,material,mass_kg,volume_l,moisture_percent,carbon_percent,nitrogen_percent,carbon_nitrogen,raw,note",
-             sorted(record.additions,
-                    [](const Addition& a) {
-                        return std::tie(a.when, a.material, a.massKilograms, a.volumeLitres, a.moisturePercent,
-                                        a.carbonPercent, a.nitrogenPercent, a.carbonNitrogen, a.raw, a.note);
-                    }),
-             writeAddition);
-    writeAll(folder / "aerations.csv", "time,kind,note",
-             sorted(record.aerations, [](const Aeration& a) { return std::tie(a.when, a.kind, a.note); }),
-             [](CsvWriter& out, const Aeration& a) {
-                 out.row({isoLocal(a.when), wordFor(a.kind), guardedText(a.note)});
-             });
-    writeAll(folder / "observations.csv", "time,kind,subject,value,note",
-             sorted(record.observations,
-                    [](const Observation& o) { return std::tie(o.when, o.kind, o.subject, o.value, o.note); }),
-             [](CsvWriter& out, const Observation& o) {
-                 out.row({isoLocal(o.when), wordFor(o.kind), guardedText(o.subject), guardedText(o.value),
-                          guardedText(o.note)});
-             });
-    considerAll(plan, batch.id, record.additions);
-    considerAll(plan, batch.id, record.aerations);
-    considerAll(plan, batch.id, record.observations);
+    BatchEntries::each([&]<class E>() {
+        const auto& entries = record.*EntryDescription<E>::list;
+        std::string header = "time,";
+        eachField<E>([&](const auto& field) { header += std::string{field.csv} + ","; });
+        const auto saying = [](const E& entry) { return std::tuple_cat(std::tie(entry.when), sayingOf(entry)); };
+        writeAll(plan.batchFolder(batch.id) / EntryDescription<E>::file, header + "note", sorted(entries, saying),
+                 [](CsvWriter& out, const E& entry) {
+                     const auto cells = [&](const auto&... field) {
+                         out.row({isoLocal(entry.when), cellOf(entry.*field.member)..., guardedText(entry.note)});
+                     };
+                     std::apply(cells, EntryDescription<E>::fields);
+                 });
+        considerAll(plan, batch.id, entries);
+    });
     writeMoves(plan, batch);
 }
 

@@ -37,14 +37,9 @@ struct StagedPosition {
     bool spotCheck = false;
 };
 
-/// `time,material,mass_kg` + optional
-/// `volume_l,moisture_percent,carbon_percent,nitrogen_percent,carbon_nitrogen,raw,note`
-FileResult<std::vector<Lined<Addition>>> readAdditions(const std::filesystem::path& file, const ReadingHabits& habits);
-/// `time,kind` + optional `note`
-FileResult<std::vector<Lined<Aeration>>> readAerations(const std::filesystem::path& file, const ReadingHabits& habits);
-/// `time,kind` + optional `subject,value,note`
-FileResult<std::vector<Lined<Observation>>> readObservations(const std::filesystem::path& file,
-                                                             const ReadingHabits& habits);
+/// A file of one of the kinds that belong to a batch: `time`, the fields of its EntryDescription, optional `note`.
+template <class E>
+FileResult<std::vector<Lined<E>>> readEntries(const std::filesystem::path& file, const ReadingHabits& habits);
 /// `time,bin`
 FileResult<std::vector<Lined<StagedMove>>> readMoves(const std::filesystem::path& file, const ReadingHabits& habits);
 /// `probe,accuracy` (±, in °C) + optional `note`

@@ -35,9 +35,9 @@ FileResult<StagedImport> readFiles(const ImportRequest& request) {
     readIfNamed(files.probes, staged.probes, refusal, readProbes);
     readIfNamed(files.checks, staged.checks, refusal, with(readChecks));
     readIfNamed(files.moves, staged.moves, refusal, with(readMoves));
-    readIfNamed(files.additions, staged.additions, refusal, with(readAdditions));
-    readIfNamed(files.aerations, staged.aerations, refusal, with(readAerations));
-    readIfNamed(files.observations, staged.observations, refusal, with(readObservations));
+    readIfNamed(files.additions, staged.additions, refusal, with(readEntries<Addition>));
+    readIfNamed(files.aerations, staged.aerations, refusal, with(readEntries<Aeration>));
+    readIfNamed(files.observations, staged.observations, refusal, with(readEntries<Observation>));
     if (files.readings && !refusal) {
         refusal = readReadings(*files.readings, habits, staged.readings, staged.remarks);
     }

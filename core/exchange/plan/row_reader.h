@@ -38,7 +38,7 @@ class RowReader {
                     .value();
         }
     }
-    void number(std::size_t column, std::optional<double>& into, const Range& range) {
+    void number(std::size_t column, std::optional<double>& into, const NumberRange& range) {
         take(column, into, [&](std::string_view cell) { return parseOptional(cell, range); });
     }
     /// A text that must be there.

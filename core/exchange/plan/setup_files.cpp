@@ -8,10 +8,10 @@ namespace midden {
 
 namespace {
 
-constexpr Range volume{0.000'001, 1'000'000, "a volume in litres above 0, at most a million"};
-constexpr Range thickness{0, 10'000, "a thickness in millimetres from 0 to 10000"};
+constexpr NumberRange volume{0.000'001, 1'000'000, "a volume in litres above 0, at most a million"};
+constexpr NumberRange thickness{0, 10'000, "a thickness in millimetres from 0 to 10000"};
 /// From below any insulation to above any metal a bin is made of.
-constexpr Range conductivity{0.000'1, 500, "a conductivity in W/(m K) from 0.0001 to 500"};
+constexpr NumberRange conductivity{0.000'1, 500, "a conductivity in W/(m K) from 0.0001 to 500"};
 
 namespace bin {
 enum Column : std::size_t { name, volumeL, insulation, conductivityWmk, retired, note };

@@ -8,21 +8,16 @@
 #include <set>
 #include <tuple>
 
+#include "core/records/dated_entries.h"
+
 namespace midden {
 
 namespace {
 
-auto likenessOf(const Addition& a) {
-    return std::tuple{a.when.at,       a.material,        a.massKilograms,  a.volumeLitres, a.moisturePercent,
-                      a.carbonPercent, a.nitrogenPercent, a.carbonNitrogen, a.raw,          a.note};
-}
-
-auto likenessOf(const Aeration& a) {
-    return std::tuple{a.when.at, a.kind, a.note};
-}
-
-auto likenessOf(const Observation& o) {
-    return std::tuple{o.when.at, o.kind, o.subject, o.value, o.note};
+/// What two entries of one kind must share to be one.
+template <class E>
+auto likenessOf(const E& entry) {
+    return std::apply([&](const auto&... said) { return std::tuple{entry.when.at, said...}; }, sayingOf(entry));
 }
 
 /// Calls `add` for those of `rows` that `held` does not already have, counting identical ones.

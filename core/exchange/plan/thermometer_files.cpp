@@ -11,10 +11,10 @@ namespace midden {
 namespace {
 
 /// The stated accuracy of any thermometer worth using; ten degrees is already a guess.
-constexpr Range accuracyRange{0, 10, "an accuracy in °C from 0 to 10"};
+constexpr NumberRange accuracyRange{0, 10, "an accuracy in °C from 0 to 10"};
 /// From below the Dead Sea's shore to above the highest village; outside it a figure is a slip.
-constexpr Range altitudeRange{-500, 6'000, "an altitude in metres from -500 to 6000"};
-constexpr Range pressureRange{400, 1'100, "a station pressure in hPa from 400 to 1100"};
+constexpr NumberRange altitudeRange{-500, 6'000, "an altitude in metres from -500 to 6000"};
+constexpr NumberRange pressureRange{400, 1'100, "a station pressure in hPa from 400 to 1100"};
 
 namespace probe {
 enum Column : std::size_t { name, accuracy, note };

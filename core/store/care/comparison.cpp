@@ -113,7 +113,7 @@ CountDifference compareTable(DatabaseFile& both, const Compared& compared) {
     const auto inBook = rowsIn(both, "main", compared.table);
     const auto inCopy = rowsIn(both, "other", compared.table);
     const auto countOf = [&](const std::string& these, const std::string& those) {
-        return both.number(kept("SELECT count(*) FROM (" + these + " EXCEPT " + those + ")"));
+        return both.number(interned("SELECT count(*) FROM (" + these + " EXCEPT " + those + ")"));
     };
     return {compared.one, compared.many, countOf(inBook, inCopy), countOf(inCopy, inBook)};
 }

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/store/entries/amendments.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <set>
 
+#include "core/records/dated_entries.h"
 #include "core/store/entries/amendment_words.h"
 #include "core/store/entries/occupancy.h"
 #include "core/store/schema/amendment_json.h"
@@ -111,11 +114,10 @@ std::int64_t amendedEntries(DatabaseFile& file, BatchId batch) {
 
 std::int64_t lateEntries(DatabaseFile& file, BatchId batch) {
     std::int64_t late = 0;
-    for (const char* sql :
-         {"SELECT count(*) FROM addition WHERE batch = ? AND source = 0 AND entered > at + 86400",
-          "SELECT count(*) FROM aeration WHERE batch = ? AND source = 0 AND entered > at + 86400",
-          "SELECT count(*) FROM observation WHERE batch = ? AND source = 0 AND entered > at + 86400"}) {
-        Query query{file, sql};
+    for (const auto table : BatchEntries::tables) {
+        Query query{file, interned(fmt::format("SELECT count(*) FROM {} WHERE batch = ? AND source = 0 "
+                                               "AND entered > at + 86400",
+                                               table))};
         query.with(batch);
         query.next();
         late += query.number(0);

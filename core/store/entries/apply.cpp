@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/records/kind_nouns.h"
 #include "core/store/entries/entry_store.h"
 #include "core/store/entries/texts.h"
 #include "core/store/logbook.h"
@@ -13,7 +14,7 @@ template <class E>
 E asItStands(Logbook::State& state, const typename IdOf<E>::type& id) {
     auto stands = EntryStore<E>::find(state, id);
     if (!stands) {
-        refuse(std::string{EntryStore<E>::noun} + " is no longer in the book");
+        refuse("the " + std::string{nounOf(kindOf<E>).one} + " is no longer in the book");
     }
     return *std::move(stands);
 }

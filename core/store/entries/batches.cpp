@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/store/entries/batches.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 
+#include "core/records/dated_entries.h"
 #include "core/store/entries/entry_store.h"
 #include "core/store/entries/setup.h"
 #include "core/store/logbook.h"
@@ -188,9 +191,6 @@ std::optional<Instant> finishOf(const Batch& batch, const std::vector<Occupancy>
     return occupancies.back().until;
 }
 
-template <>
-const char* const EntryStore<Batch>::noun = "the batch";
-
 /// As it is written, with the moves that do not count, so that an inverse puts back what was written.
 template <>
 std::optional<Batch> EntryStore<Batch>::find(Logbook::State& state, const BatchId& id) {
@@ -257,9 +257,8 @@ void EntryStore<Batch>::withdraw(Logbook::State& state, const BatchId& id) {
     if (found(state.file, "SELECT 1 FROM certificate WHERE batch = ?", id)) {
         refuse("a certificate was issued for this batch; it stays in the book");
     }
-    for (const char* entries : {"SELECT 1 FROM addition WHERE batch = ?", "SELECT 1 FROM aeration WHERE batch = ?",
-                                "SELECT 1 FROM observation WHERE batch = ?"}) {
-        if (found(state.file, entries, id)) {
+    for (const auto table : BatchEntries::tables) {
+        if (found(state.file, interned(fmt::format("SELECT 1 FROM {} WHERE batch = ?", table)), id)) {
             refuse("this batch has entries; withdraw those first");
         }
     }

@@ -5,10 +5,8 @@
 
 namespace midden {
 
-// In time order.
-std::vector<Addition> additionsOf(DatabaseFile& file, BatchId batch);
-std::vector<Aeration> aerationsOf(DatabaseFile& file, BatchId batch);
-std::vector<Observation> observationsOf(DatabaseFile& file, BatchId batch);
-std::vector<ThermometerCheck> checksOf(DatabaseFile& file, ProbeId probe);
+/// The entries of a kind that belong to a batch or a probe, in time order.
+template <class E>
+std::vector<E> entriesOf(DatabaseFile& file, std::int64_t owner);
 
 }  // namespace midden

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/store/entries/occupancy.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 
+#include "core/records/dated_entries.h"
 #include "core/thermal/interval.h"
 
 namespace midden {
@@ -113,10 +116,15 @@ bool hasEntriesBetween(DatabaseFile& file, const Occupancy& occupancy, Instant a
     if (earliestReading(file, occupancy.bin, after + Seconds{1}, before)) {
         return true;
     }
-    Query query{file,
-                "SELECT EXISTS (SELECT 1 FROM addition WHERE batch = ?1 AND at > ?2 AND at < ?3)"
-                "    OR EXISTS (SELECT 1 FROM aeration WHERE batch = ?1 AND at > ?2 AND at < ?3)"
-                "    OR EXISTS (SELECT 1 FROM observation WHERE batch = ?1 AND at > ?2 AND at < ?3)"};
+    static const auto sql = [] {
+        std::string conditions;
+        for (const auto table : BatchEntries::tables) {
+            conditions += fmt::format("{} EXISTS (SELECT 1 FROM {} WHERE batch = ?1 AND at > ?2 AND at < ?3)",
+                                      conditions.empty() ? "SELECT" : " OR", table);
+        }
+        return conditions;
+    }();
+    Query query{file, sql.c_str()};
     query.with(occupancy.batch, after, before);
     return query.next() && query.number(0) != 0;
 }

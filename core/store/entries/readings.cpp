@@ -221,9 +221,6 @@ std::string placeWords(DatabaseFile& file, const Place& place) {
 }
 
 template <>
-const char* const EntryStore<Reading>::noun = "the reading";
-
-template <>
 std::optional<Reading> EntryStore<Reading>::find(Logbook::State& state, const ReadingId& id) {
     return findReading(state.file, id);
 }

@@ -111,9 +111,6 @@ std::int64_t lastId(DatabaseFile& file) {
 }
 
 template <>
-const char* const EntryStore<Bin>::noun = "the bin";
-
-template <>
 std::optional<Bin> EntryStore<Bin>::find(Logbook::State& state, const BinId& id) {
     return findBin(state.file, id);
 }
@@ -160,9 +157,6 @@ void EntryStore<Bin>::withdraw(Logbook::State& state, const BinId& id) {
 }
 
 template <>
-const char* const EntryStore<Probe>::noun = "the probe";
-
-template <>
 std::optional<Probe> EntryStore<Probe>::find(Logbook::State& state, const ProbeId& id) {
     return findProbe(state.file, id);
 }
@@ -200,9 +194,6 @@ void EntryStore<Probe>::withdraw(Logbook::State& state, const ProbeId& id) {
     Query{state.file, "DELETE FROM series WHERE probe = ?"}.with(id).run();
     Query{state.file, "DELETE FROM probe WHERE id = ?"}.with(id).run();
 }
-
-template <>
-const char* const EntryStore<PlaceSetting>::noun = "the position";
 
 /// A position that only readings tell of has no row yet, and may be amended all the same.
 template <>

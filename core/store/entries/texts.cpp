@@ -2,6 +2,7 @@
 #include "core/store/entries/texts.h"
 
 #include "core/quantities/utf8.h"
+#include "core/records/dated_entries.h"
 #include "core/store/state.h"
 
 namespace midden {
@@ -73,23 +74,18 @@ void expectKeepable(const Reading& reading, const Reading* was) {
     expectText(reading, was, &Reading::note);
 }
 
-void expectKeepable(const Addition& addition, const Addition* was) {
-    expectName(addition, was, &Addition::material);
-    expectText(addition, was, &Addition::note);
+template <class E>
+void expectKeepable(const E& entry, const E* was) {
+    eachField<E>([&](const auto& field) {
+        if constexpr (std::is_same_v<std::decay_t<decltype(entry.*field.member)>, std::string>) {
+            field.isRequired ? expectName(entry, was, field.member) : expectText(entry, was, field.member);
+        }
+    });
+    expectText(entry, was, &E::note);
 }
-
-void expectKeepable(const Aeration& aeration, const Aeration* was) {
-    expectText(aeration, was, &Aeration::note);
-}
-
-void expectKeepable(const Observation& observation, const Observation* was) {
-    expectText(observation, was, &Observation::subject);
-    expectText(observation, was, &Observation::value);
-    expectText(observation, was, &Observation::note);
-}
-
-void expectKeepable(const ThermometerCheck& check, const ThermometerCheck* was) {
-    expectText(check, was, &ThermometerCheck::note);
-}
+template void expectKeepable(const Addition& addition, const Addition* was);
+template void expectKeepable(const Aeration& aeration, const Aeration* was);
+template void expectKeepable(const Observation& observation, const Observation* was);
+template void expectKeepable(const ThermometerCheck& check, const ThermometerCheck* was);
 
 }  // namespace midden

@@ -15,10 +15,9 @@ void expectKeepable(const Probe& probe, const Probe* was);
 void expectKeepable(const PlaceSetting& setting, const PlaceSetting* was);
 void expectKeepable(const Batch& batch, const Batch* was);
 void expectKeepable(const Reading& reading, const Reading* was);
-void expectKeepable(const Addition& addition, const Addition* was);
-void expectKeepable(const Aeration& aeration, const Aeration* was);
-void expectKeepable(const Observation& observation, const Observation* was);
-void expectKeepable(const ThermometerCheck& check, const ThermometerCheck* was);
+/// Of the dated kinds.
+template <class E>
+void expectKeepable(const E& entry, const E* was);
 
 /// Refuses a text that is not UTF-8 or holds control characters other than tabs and line breaks.
 void expectPlain(std::string_view text);

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "core/quantities/sha256.h"
+#include "core/records/dated_entries.h"
 #include "core/store/logbook.h"
 #include "core/store/merge/merger.h"
 
@@ -42,11 +43,12 @@ MergeOutcome Merger::run() {
     }
     mergeMoves();
     std::set<EntryName> entries;
-    for (const EntryKind kind :
-         {EntryKind::addition, EntryKind::aeration, EntryKind::observation, EntryKind::check, EntryKind::place}) {
+    const auto takeAll = [&](EntryKind kind) {
         const auto present = theirs_.entriesOf(kind);
         entries.insert(present.begin(), present.end());
-    }
+    };
+    std::ranges::for_each(DatedEntries::kinds, takeAll);
+    takeAll(EntryKind::place);
     for (const MergeSide* side : {&ours_, &theirs_}) {
         for (const auto& [entry, changes] : side->history()) {
             entries.insert(entry);

@@ -15,7 +15,7 @@ void Merger::insertRow(const EntryName& entry, const Json& row) {
         marks += marks.empty() ? "?" : ", ?";
     }
     Query query{state_.file,
-                kept(fmt::format("INSERT INTO {} ({}) VALUES ({})", shapeOf(entry.kind).table, columns, marks))};
+                interned(fmt::format("INSERT INTO {} ({}) VALUES ({})", shapeOf(entry.kind).table, columns, marks))};
     for (const auto& [column, value] : own.items()) {
         addJson(query, value);
     }
@@ -31,8 +31,8 @@ void Merger::updateRow(const EntryName& entry, const Json& row) {
         sets += (sets.empty() ? "" : ", ") + column + " = ?";
     }
     const bool isPlace = entry.kind == EntryKind::place;
-    Query query{state_.file, kept(fmt::format("UPDATE {} SET {} WHERE {}", shapeOf(entry.kind).table, sets,
-                                              isPlace ? "bin = ? AND position = ?" : "id = ?"))};
+    Query query{state_.file, interned(fmt::format("UPDATE {} SET {} WHERE {}", shapeOf(entry.kind).table, sets,
+                                                  isPlace ? "bin = ? AND position = ?" : "id = ?"))};
     for (const auto& [column, value] : own.items()) {
         addJson(query, value);
     }
@@ -54,7 +54,7 @@ void Merger::removeRow(const EntryName& entry) {
             .run();
         return;
     }
-    Query{state_.file, kept(fmt::format("DELETE FROM {} WHERE id = ?", shapeOf(entry.kind).table))}
+    Query{state_.file, interned(fmt::format("DELETE FROM {} WHERE id = ?", shapeOf(entry.kind).table))}
         .with(entry.name)
         .run();
 }

@@ -19,7 +19,7 @@ struct Named {
 
 std::vector<Named> namedIn(DatabaseFile& file, const std::string& table) {
     std::vector<Named> all;
-    Query query{file, kept("SELECT id, key, name FROM " + table + " ORDER BY id")};
+    Query query{file, interned("SELECT id, key, name FROM " + table + " ORDER BY id")};
     while (query.next()) {
         all.push_back({query.number(0), query.text(1), query.text(2)});
     }

@@ -4,7 +4,6 @@
 #include <fmt/core.h>
 
 #include <array>
-#include <mutex>
 #include <set>
 
 #include "core/quantities/json_text.h"
@@ -24,7 +23,7 @@ const char* rowAsJson(DatabaseFile& file, const std::string& table) {
     while (query.next()) {
         fields += fmt::format("{}'{}', {}", fields.empty() ? "" : ", ", query.text(0), query.text(0));
     }
-    return kept("json_object(" + fields + ")");
+    return interned("json_object(" + fields + ")");
 }
 
 Json parsed(const std::string& text) {
@@ -32,7 +31,7 @@ Json parsed(const std::string& text) {
 }
 
 std::string nameIn(DatabaseFile& file, const std::string& table, std::int64_t id) {
-    Query query{file, kept("SELECT name FROM " + table + " WHERE id = ?")};
+    Query query{file, interned("SELECT name FROM " + table + " WHERE id = ?")};
     query.with(id);
     return query.next() ? query.text(0) : std::string{};
 }
@@ -217,8 +216,8 @@ Value MergeSide::live(const EntryName& entry) const {
     }
     const Shape shape = shapeOf(entry.kind);
     const std::string select = fmt::format("SELECT {} FROM {} ", rowAsJson(file, shape.table), shape.table);
-    Query query{file,
-                kept(select + (entry.kind == EntryKind::place ? "WHERE bin = ? AND position = ?" : "WHERE id = ?"))};
+    Query query{
+        file, interned(select + (entry.kind == EntryKind::place ? "WHERE bin = ? AND position = ?" : "WHERE id = ?"))};
     if (entry.kind == EntryKind::place) {
         const auto id = readingId(entry);
         query.with(id.place.bin, id.place.position);
@@ -251,8 +250,8 @@ std::string MergeSide::inKeys(const std::string& moves, const std::map<std::stri
 std::vector<EntryName> MergeSide::entriesOf(EntryKind kind) const {
     const Shape shape = shapeOf(kind);
     const bool isPlace = kind == EntryKind::place;
-    Query query{file, kept(isPlace ? std::string{"SELECT bin, position FROM place_setting"}
-                                   : fmt::format("SELECT {} FROM {}", shape.nameColumn, shape.table))};
+    Query query{file, interned(isPlace ? std::string{"SELECT bin, position FROM place_setting"}
+                                       : fmt::format("SELECT {} FROM {}", shape.nameColumn, shape.table))};
     std::vector<EntryName> entries;
     while (query.next()) {
         if (isPlace) {
@@ -264,13 +263,6 @@ std::vector<EntryName> MergeSide::entriesOf(EntryKind kind) const {
         }
     }
     return entries;
-}
-
-const char* kept(const std::string& sql) {
-    static std::set<std::string> texts;
-    static std::mutex guard;
-    const std::lock_guard lock{guard};
-    return texts.insert(sql).first->c_str();
 }
 
 void addJson(Query& query, const Json& value) {

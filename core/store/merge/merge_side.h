@@ -114,8 +114,6 @@ class MergeSide {
     std::map<EntryName, Changes> history_;
 };
 
-/// SQL put together at run time, kept for as long as the program runs, as Query asks for.
-const char* kept(const std::string& sql);
 void addJson(Query& query, const Json& value);
 /// 32 hexadecimal digits that are the same wherever the same text is hashed. A name, not a proof.
 std::string keyFrom(const std::string& text);

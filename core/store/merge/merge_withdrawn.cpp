@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "core/records/dated_entries.h"
 #include "core/store/merge/merger.h"
 
 namespace midden {
@@ -39,9 +40,13 @@ bool Merger::isUsed(const EntryName& entry) const {
         {EntryKind::probe,
          {"SELECT 1 FROM thermometer_check WHERE probe = ?",
           "SELECT 1 FROM series s JOIN reading r ON r.series = s.id WHERE s.probe = ? LIMIT 1"}},
-        {EntryKind::batch,
-         {"SELECT 1 FROM addition WHERE batch = ?", "SELECT 1 FROM aeration WHERE batch = ?",
-          "SELECT 1 FROM observation WHERE batch = ?", "SELECT 1 FROM certificate WHERE batch = ?"}}};
+        {EntryKind::batch, [] {
+             std::vector<const char*> queries{"SELECT 1 FROM certificate WHERE batch = ?"};
+             for (const auto table : BatchEntries::tables) {
+                 queries.push_back(interned(fmt::format("SELECT 1 FROM {} WHERE batch = ?", table)));
+             }
+             return queries;
+         }()}};
     const auto id = ours_.keys.idOf(shapeOf(entry.kind).table, entry.name);
     const auto& queries = uses.at(entry.kind);
     return std::any_of(queries.begin(), queries.end(), [&](const char* sql) {

@@ -105,7 +105,7 @@ bool Logbook::isLongerThan(BatchId batch, std::int64_t readings) const {
 
 std::vector<Addition> Logbook::additions(BatchId batch) const {
     ReadTransaction moment{state_->file};
-    return additionsOf(state_->file, batch);
+    return entriesOf<Addition>(state_->file, static_cast<std::int64_t>(batch));
 }
 
 std::vector<LastReadings> Logbook::lastReadings(BinId bin) const {

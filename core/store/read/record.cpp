@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "core/records/dated_entries.h"
 #include "core/store/entries/amendments.h"
 #include "core/store/entries/batches.h"
 #include "core/store/entries/entries.h"
@@ -23,7 +24,7 @@ SeriesCorrection::SeriesCorrection(DatabaseFile& file, std::optional<ProbeId> pr
         allowance_ = Kelvins::ofParts(query.number(0));
     }
     if (probe) {
-        calibration_ = Calibration{checksOf(file, *probe)};
+        calibration_ = Calibration{entriesOf<ThermometerCheck>(file, static_cast<std::int64_t>(*probe))};
     }
 }
 
@@ -126,9 +127,9 @@ class Recorder {
         readTracks();
         readPositions();
         readOutside();
-        record_.additions = additionsOf(file_, record_.batch.id);
-        record_.aerations = aerationsOf(file_, record_.batch.id);
-        record_.observations = observationsOf(file_, record_.batch.id);
+        BatchEntries::each([&]<class E>() {
+            record_.*EntryDescription<E>::list = entriesOf<E>(file_, static_cast<std::int64_t>(record_.batch.id));
+        });
         readProbes();
         record_.amendedEntries = amendedEntries(file_, record_.batch.id);
         record_.lateEntries = lateEntries(file_, record_.batch.id);
@@ -262,7 +263,7 @@ class Recorder {
     void readProbes() {
         for (const ProbeId id : probes_) {
             record_.probes.push_back(probeOf(file_, id));
-            const auto checks = checksOf(file_, id);
+            const auto checks = entriesOf<ThermometerCheck>(file_, static_cast<std::int64_t>(id));
             record_.checks.insert(record_.checks.end(), checks.begin(), checks.end());
         }
         std::stable_sort(record_.checks.begin(), record_.checks.end(),

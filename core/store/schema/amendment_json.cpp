@@ -8,6 +8,7 @@
 #include <charconv>
 
 #include "core/quantities/json_text.h"
+#include "core/records/dated_entries.h"
 #include "core/records/kind_nouns.h"
 
 namespace midden {
@@ -101,28 +102,40 @@ void amendedField(sqlite3_context* context, int /*count*/, sqlite3_value** value
     }
 }
 
+/// The fields of a dated entry that no row of its table lacks.
+template <class E>
+std::vector<std::string> alwaysSaidBy() {
+    std::vector<std::string> said{"at", "utc_offset", "note", "source", "who"};
+    eachField<E>([&](const auto& field) {
+        using Value = std::decay_t<decltype(E{}.*field.member)>;
+        if constexpr (std::is_same_v<Value, WrittenTemperature>) {
+            said.insert(said.end(), {"raw", "unit"});
+        } else if constexpr (!requires(Value value) { value.has_value(); }) {
+            said.emplace_back(field.column);
+        }
+    });
+    return said;
+}
+
 /// What every entry of a kind says. A batch may be withdrawn by parts.
-std::vector<const char*> alwaysSaid(EntryKind kind) {
+std::vector<std::string> alwaysSaid(EntryKind kind) {
+    std::vector<std::string> said;
+    DatedEntries::each([&]<class E>() {
+        if (kindOf<E> == kind) {
+            said = alwaysSaidBy<E>();
+        }
+    });
     switch (kind) {
         case EntryKind::reading:
             return {"position", "at", "utc_offset", "raw", "unit", "source", "who"};
-        case EntryKind::addition:
-            return {"at", "utc_offset", "material", "mass_kg", "note", "source", "who"};
-        case EntryKind::aeration:
-            return {"at", "utc_offset", "kind", "note", "source", "who"};
-        case EntryKind::observation:
-            return {"at", "utc_offset", "kind", "subject", "value", "note", "source", "who"};
-        case EntryKind::check:
-            return {"at", "utc_offset", "kind", "raw", "unit", "note", "source", "who"};
-        case EntryKind::batch:
-            return {};
         case EntryKind::bin:
         case EntryKind::probe:
             return {"name", "note"};
         case EntryKind::place:
             return {"position", "spot_check"};
+        default:
+            return said;
     }
-    return {};
 }
 
 bool isSoundValue(EntryKind kind, const std::optional<std::string>& text) {
@@ -131,7 +144,7 @@ bool isSoundValue(EntryKind kind, const std::optional<std::string>& text) {
     }
     const auto entry = amendedEntry(*text);
     const auto fields = alwaysSaid(kind);
-    return entry && std::all_of(fields.begin(), fields.end(), [&](const char* field) {
+    return entry && std::all_of(fields.begin(), fields.end(), [&](const std::string& field) {
                return entry->contains(field) && !entry->at(field).is_null();
            });
 }

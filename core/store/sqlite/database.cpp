@@ -5,7 +5,9 @@
 #include <sqlite3.h>
 
 #include <cerrno>
+#include <mutex>
 #include <new>
+#include <set>
 #include <system_error>
 
 #include "core/store/sqlite/second_name.h"
@@ -265,6 +267,13 @@ ReadTransaction::~ReadTransaction() {
     if (ours_) {
         sqlite3_exec(file_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);
     }
+}
+
+const char* interned(const std::string& sql) {
+    static std::set<std::string> texts;
+    static std::mutex guard;
+    const std::lock_guard lock{guard};
+    return texts.insert(sql).first->c_str();
 }
 
 }  // namespace midden

@@ -178,4 +178,7 @@ class ReadTransaction {
     bool ours_;
 };
 
+/// SQL put together at run time, kept for as long as the program runs, as Query asks for.
+const char* interned(const std::string& sql);
+
 }  // namespace midden
