@@ -22,7 +22,7 @@ struct RecipeOptions {
     bool json = false;
 };
 
-std::optional<Bounds> goalOf(std::string_view option, const std::string& typed, const Range& range) {
+std::optional<Bounds> goalOf(std::string_view option, const std::string& typed, const NumberRange& range) {
     if (typed.empty()) {
         return std::nullopt;
     }

@@ -129,7 +129,7 @@ struct KindList {
     static void each(Visit visit) {
         (visit.template operator()<E>(), ...);
     }
-    static constexpr std::array kinds{kindOf<E>...};
+    static constexpr std::array kinds{entryKind<E>...};
     static constexpr std::array<std::string_view, sizeof...(E)> tables{EntryDescription<E>::table...};
 };
 /// The kinds that belong to a batch, in the order in which they are told.

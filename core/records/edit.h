@@ -25,25 +25,25 @@ struct IdOf<PlaceSetting> {
 
 /// The kind of an entry of type E.
 template <class E>
-inline constexpr EntryKind kindOf{};
+inline constexpr EntryKind entryKind{};
 template <>
-inline constexpr EntryKind kindOf<Reading> = EntryKind::reading;
+inline constexpr EntryKind entryKind<Reading> = EntryKind::reading;
 template <>
-inline constexpr EntryKind kindOf<Addition> = EntryKind::addition;
+inline constexpr EntryKind entryKind<Addition> = EntryKind::addition;
 template <>
-inline constexpr EntryKind kindOf<Aeration> = EntryKind::aeration;
+inline constexpr EntryKind entryKind<Aeration> = EntryKind::aeration;
 template <>
-inline constexpr EntryKind kindOf<Observation> = EntryKind::observation;
+inline constexpr EntryKind entryKind<Observation> = EntryKind::observation;
 template <>
-inline constexpr EntryKind kindOf<ThermometerCheck> = EntryKind::check;
+inline constexpr EntryKind entryKind<ThermometerCheck> = EntryKind::check;
 template <>
-inline constexpr EntryKind kindOf<Batch> = EntryKind::batch;
+inline constexpr EntryKind entryKind<Batch> = EntryKind::batch;
 template <>
-inline constexpr EntryKind kindOf<Bin> = EntryKind::bin;
+inline constexpr EntryKind entryKind<Bin> = EntryKind::bin;
 template <>
-inline constexpr EntryKind kindOf<Probe> = EntryKind::probe;
+inline constexpr EntryKind entryKind<Probe> = EntryKind::probe;
 template <>
-inline constexpr EntryKind kindOf<PlaceSetting> = EntryKind::place;
+inline constexpr EntryKind entryKind<PlaceSetting> = EntryKind::place;
 
 /// A new entry. An empty or zero id is filled in when it is stored.
 template <class E>

@@ -108,15 +108,15 @@ void ImportDialog::build() {
 }
 
 void ImportDialog::recognise() {
-    const auto glance = sniffHeader(task_.file);
-    if (!glance) {
+    const auto head = sniffHeader(task_.file);
+    if (!head) {
         summary_->setText(tr("%1 cannot be brought in.").arg(words::fileName(task_.file)));
         enter(Step::ending);
-        say(words::troubleOf({glance.error(), {}}, task_.file));
+        say(words::troubleOf({head.error(), {}}, task_.file));
         return;
     }
-    task_.kind = glance->kind;
-    questions_ = new ImportQuestions{book_, *glance, this};
+    task_.kind = head->kind;
+    questions_ = new ImportQuestions{book_, *head, this};
     column_->insertWidget(1, questions_);
     connect(questions_, &ImportQuestions::reshaped, this, &ImportDialog::fitHeight);
     setTabOrder(questions_, back_);

@@ -45,10 +45,10 @@ Field* named(Field* field, const char* name) {
 
 }  // namespace
 
-ImportQuestions::ImportQuestions(const Book& book, const FileHead& glance, QWidget* parent)
+ImportQuestions::ImportQuestions(const Book& book, const FileHead& head, QWidget* parent)
     : QWidget{parent},
       book_{book},
-      asksForUnit_{glance.kind == FileKind::readings && !glance.saysUnit},
+      asksForUnit_{head.kind == FileKind::readings && !head.saysUnit},
       batches_{book.log().batches()},
       grid_{new QGridLayout{this}},
       batch_{named(new QComboBox{this}, "intakeBatch")},
@@ -64,7 +64,7 @@ ImportQuestions::ImportQuestions(const Book& book, const FileHead& glance, QWidg
     addBin();
     addZone();
     addUnit();
-    setAsked(zone_, glance.hasLocalTimes);
+    setAsked(zone_, head.hasLocalTimes);
     setAsked(unit_, asksForUnit_);
     showNewBatch();
     connect(batch_, &QComboBox::currentIndexChanged, this, &ImportQuestions::showNewBatch);

@@ -21,7 +21,7 @@ class ImportQuestions : public QWidget {
     Q_OBJECT
 
   public:
-    ImportQuestions(const Book& book, const FileHead& glance, QWidget* parent = nullptr);
+    ImportQuestions(const Book& book, const FileHead& head, QWidget* parent = nullptr);
 
     /// Or what is wrong with them; the keyboard is then where it can be mended.
     Result<ImportAnswers> answers();

@@ -97,8 +97,8 @@ void BinCards::choose(int row) {
     if (row < 0 || isFollowing_) {
         return;
     }
-    const BinSummary& glance = model_->glance(row);
-    book_.lookAt(glance.bin.id, glance.batch ? std::optional{glance.batch->id} : std::nullopt);
+    const BinSummary& summary = model_->summary(row);
+    book_.lookAt(summary.bin.id, summary.batch ? std::optional{summary.batch->id} : std::nullopt);
 }
 
 /// Chooses the card of the bin that is looked at; none where that bin is out of use.
@@ -106,7 +106,7 @@ void BinCards::follow() {
     const QScopedValueRollback following{isFollowing_, true};
     QModelIndex card;
     for (int row = 0; row < model_->rowCount(); ++row) {
-        card = book_.bin() == model_->glance(row).bin.id ? model_->index(row) : card;
+        card = book_.bin() == model_->summary(row).bin.id ? model_->index(row) : card;
     }
     if (card != list_->currentIndex()) {
         list_->setCurrentIndex(card);

@@ -14,7 +14,7 @@ template <class E>
 E asItStands(Logbook::State& state, const typename IdOf<E>::type& id) {
     auto stands = EntryStore<E>::find(state, id);
     if (!stands) {
-        refuse("the " + std::string{nounOf(kindOf<E>).one} + " is no longer in the book");
+        refuse("the " + std::string{nounOf(entryKind<E>).one} + " is no longer in the book");
     }
     return *std::move(stands);
 }
@@ -36,7 +36,7 @@ class Editor {
     Applied operator()(const Put<E>& edit) {
         state_.undoing = edit.undoing;
         if (!edit.undoing) {
-            expectKeepable(edit.entry, nullptr);
+            expectKeepable(edit.entry, static_cast<const E*>(nullptr));
         }
         const auto id = EntryStore<E>::put(state_, edit.entry);
         return {Withdraw<E>{id, undone}, id};

@@ -185,4 +185,8 @@ template std::vector<Aeration> entriesOf(DatabaseFile& file, std::int64_t owner)
 template std::vector<Observation> entriesOf(DatabaseFile& file, std::int64_t owner);
 template std::vector<ThermometerCheck> entriesOf(DatabaseFile& file, std::int64_t owner);
 
+std::vector<ThermometerCheck> Logbook::checks(ProbeId probe) const {
+    return entriesOf<ThermometerCheck>(state_->file, static_cast<std::int64_t>(probe));
+}
+
 }  // namespace midden

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "core/quantities/json_text.h"
+#include "core/records/dated_entries.h"
 #include "core/store/schema/amendment_json.h"
 
 namespace midden {
@@ -56,16 +57,26 @@ std::optional<std::int64_t> Keys::idOf(const std::string& kind, const std::strin
 }
 
 Shape shapeOf(EntryKind kind) {
-    static constexpr std::array<Shape, 9> shapes{{{"reading", ""},
-                                                  {"addition", "id"},
-                                                  {"aeration", "id"},
-                                                  {"observation", "id"},
-                                                  {"thermometer_check", "id"},
-                                                  {"batch", "id"},
-                                                  {"bin", "id"},
-                                                  {"probe", "id"},
-                                                  {"place_setting", ""}}};
-    return shapes.at(static_cast<std::size_t>(kind));
+    Shape shape{};
+    DatedEntries::each([&]<class E>() {
+        if (entryKind<E> == kind) {
+            shape = {EntryDescription<E>::table.data(), "id"};
+        }
+    });
+    switch (kind) {
+        case EntryKind::reading:
+            return {"reading", ""};
+        case EntryKind::batch:
+            return {"batch", "id"};
+        case EntryKind::bin:
+            return {"bin", "id"};
+        case EntryKind::probe:
+            return {"probe", "id"};
+        case EntryKind::place:
+            return {"place_setting", ""};
+        default:
+            return shape;
+    }
 }
 
 bool isSetUp(EntryKind kind) {

@@ -121,7 +121,7 @@ std::vector<std::string> alwaysSaidBy() {
 std::vector<std::string> alwaysSaid(EntryKind kind) {
     std::vector<std::string> said;
     DatedEntries::each([&]<class E>() {
-        if (kindOf<E> == kind) {
+        if (entryKind<E> == kind) {
             said = alwaysSaidBy<E>();
         }
     });

@@ -5,6 +5,8 @@
 
 #include <array>
 
+#include "core/records/dated_entries.h"
+
 namespace midden {
 
 namespace {
@@ -43,11 +45,14 @@ constexpr const char* takenBackBefore =
 constexpr const char* batchOfMove = "(SELECT key FROM batch WHERE id = {0}.batch)";
 constexpr const char* binAndPosition = "(SELECT key FROM bin WHERE id = {0}.bin) || '/' || {0}.position";
 
-constexpr std::array<Rule, 9> rules{{
-    {EntryKind::addition, "addition", "{0}.id", "{0}.batch", "{0}.at"},
-    {EntryKind::aeration, "aeration", "{0}.id", "{0}.batch", "{0}.at"},
-    {EntryKind::observation, "observation", "{0}.id", "{0}.batch", "{0}.at"},
-    {EntryKind::check, "thermometer_check", "{0}.id", "NULL", "{0}.at"},
+/// Of the dated entries all alike.
+template <class E>
+constexpr Rule ruleOf() {
+    return {entryKind<E>, EntryDescription<E>::table.data(), "{0}.id",
+            EntryDescription<E>::owner == "batch" ? "{0}.batch" : "NULL", "{0}.at"};
+}
+
+constexpr std::array<Rule, 5> rulesOfSetUp{{
     {EntryKind::batch, "batch", "{0}.key", "{0}.id", "{0}.started", batchCorrected, nullptr, nullptr, movesOfBatch},
     {EntryKind::batch, "move", batchOfMove, "{0}.batch", "{0}.since", nullptr, ofBatchThatStays, takenBackBefore},
     {EntryKind::bin, "bin", "{0}.key", "NULL", atTheAmendment},
@@ -127,7 +132,7 @@ std::string readingAmendment(const std::string& was, const std::string& became) 
         entry, "(SELECT 1)");
 }
 
-/// Putting a reading back is noted by Shelf<Reading>, so that ten million logger readings need not ask.
+/// Putting a reading back is noted by EntryStore<Reading>, so that ten million logger readings need not ask.
 void writeReadingRules(DatabaseFile& file) {
     const std::string theNote = "(SELECT note FROM reading_more WHERE series = OLD.series AND at = OLD.at)";
     const std::string theEntered = "(SELECT entered FROM reading_more WHERE series = OLD.series AND at = OLD.at)";
@@ -172,7 +177,8 @@ std::string readingJson(const std::string& at, const std::string& raw, const std
 }
 
 void writeAmendmentRules(DatabaseFile& file) {
-    for (const Rule& rule : rules) {
+    DatedEntries::each([&]<class E>() { writeRule(file, ruleOf<E>()); });
+    for (const Rule& rule : rulesOfSetUp) {
         writeRule(file, rule);
     }
     writeReadingRules(file);

@@ -270,8 +270,8 @@ TEST_CASE("a reading of a logger takes no more than sixteen and a half bytes") {
 
 TEST_CASE("settings are kept as they were said") {
     auto book = Logbook::inMemory();
-    CHECK(book.setting(setting::unit) == "");
-    CHECK(book.setting(setting::unit, "c") == "c");
+    CHECK_FALSE(book.storedSetting(setting::unit));
+    CHECK(book.setting(setting::unit) == "c");
     book.setSetting(setting::unit, "f");
     book.setSetting(setting::unit, "c'; DROP TABLE bin");
     CHECK(book.setting(setting::unit) == "c'; DROP TABLE bin");

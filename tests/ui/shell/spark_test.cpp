@@ -19,23 +19,23 @@ constexpr Instant begin{1'700'000'000};
 
 /// Fourteen days, a reading every so often: a slow wave, and one minute of 70 °C in the middle.
 BinSummary waved(std::int64_t readings) {
-    BinSummary glance;
-    glance.sparkSpan = {begin, begin + sparkLength};
-    auto& piece = glance.spark.emplace_back();
+    BinSummary summary;
+    summary.sparkSpan = {begin, begin + sparkLength};
+    auto& piece = summary.spark.emplace_back();
     for (std::int64_t i = 0; i < readings; ++i) {
         const double share = static_cast<double>(i) / static_cast<double>(readings - 1);
         const double celsius = i == readings / 2 ? 70 : 40 + 15 * std::sin(share * 9);
         piece.push_back({begin + Seconds{sparkLength.count * i / (readings - 1)},
                          Celsius::ofTenThousandths(static_cast<std::int32_t>(std::lround(celsius * 100) * 100))});
     }
-    return glance;
+    return summary;
 }
 
-QImage drawn(const BinSummary& glance) {
+QImage drawn(const BinSummary& summary) {
     QImage image{width, height, QImage::Format_RGB32};
     image.fill(Qt::white);
     QPainter painter{&image};
-    drawSpark(painter, QRectF{0, 0, width, height}, glance, Palette::light());
+    drawSpark(painter, QRectF{0, 0, width, height}, summary, Palette::light());
     return image;
 }
 
