@@ -26,7 +26,8 @@ CREATE TEMP TABLE spoken_batch AS
     UNION SELECT batch FROM found_certificate;
 )";
 
-/// A row as it was; else its key and name from the indexes; else a name that says it is lost.
+/// A row as it was; else its key and name from the indexes; else, also where another row has these, a name that says it
+/// is lost.
 constexpr auto binsAndProbes = R"(
 INSERT OR IGNORE INTO setting SELECT * FROM found_setting;
 INSERT OR IGNORE INTO bin SELECT * FROM found_bin;
@@ -34,11 +35,15 @@ INSERT OR IGNORE INTO bin(id, key, name, note, retired)
     SELECT s.id, ifnull(k.key, lower(hex(randomblob(16)))), ifnull(n.name, 'Salvaged bin ' || s.id), '', 0
     FROM spoken_bin s LEFT JOIN found_sqlite_autoindex_bin_1 k ON k.id = s.id
     LEFT JOIN found_sqlite_autoindex_bin_2 n ON n.id = s.id;
+INSERT OR IGNORE INTO bin(id, name, note, retired)
+    SELECT id, 'Salvaged bin ' || id, '', 0 FROM spoken_bin WHERE id NOT IN (SELECT id FROM bin);
 INSERT OR IGNORE INTO probe SELECT * FROM found_probe;
 INSERT OR IGNORE INTO probe(id, key, name, note)
     SELECT s.id, ifnull(k.key, lower(hex(randomblob(16)))), ifnull(n.name, 'Salvaged thermometer ' || s.id), ''
     FROM spoken_probe s LEFT JOIN found_sqlite_autoindex_probe_1 k ON k.id = s.id
     LEFT JOIN found_sqlite_autoindex_probe_2 n ON n.id = s.id;
+INSERT OR IGNORE INTO probe(id, name, note)
+    SELECT id, 'Salvaged thermometer ' || id, '' FROM spoken_probe WHERE id NOT IN (SELECT id FROM probe);
 INSERT OR IGNORE INTO place_setting SELECT * FROM found_place_setting;
 )";
 
@@ -62,6 +67,16 @@ INSERT OR IGNORE INTO batch(id, key, name, bin, started, started_offset, start_g
     FROM spoken_batch s LEFT JOIN found_batch_in_bin h ON h.id = s.id LEFT JOIN unhoused u ON u.id = s.id
     LEFT JOIN found_sqlite_autoindex_batch_1 k ON k.id = s.id
     LEFT JOIN found_sqlite_autoindex_batch_2 n ON n.id = s.id;
+CREATE TEMP TABLE crowded_out AS
+    SELECT s.id, coalesce(h.bin, b.bin) AS bin, coalesce(h.started, b.started, u.started, 0) AS started
+    FROM spoken_batch s LEFT JOIN found_batch_in_bin h ON h.id = s.id LEFT JOIN found_batch b ON b.id = s.id
+    LEFT JOIN unhoused u ON u.id = s.id WHERE s.id NOT IN (SELECT id FROM batch);
+INSERT OR IGNORE INTO bin(name, note, retired)
+    SELECT 'Salvaged bin of batch ' || id, '', 0 FROM crowded_out WHERE bin IS NULL;
+INSERT OR IGNORE INTO batch(id, name, bin, started, started_offset, start_given, note)
+    SELECT id, 'Salvaged batch ' || id,
+        ifnull(bin, (SELECT id FROM bin b WHERE b.name = 'Salvaged bin of batch ' || crowded_out.id)),
+        max(-62167219200, min(253402300799, started)), 0, 0, '' FROM crowded_out;
 INSERT OR IGNORE INTO move SELECT * FROM found_move WHERE batch IN (SELECT id FROM batch);
 INSERT OR IGNORE INTO move(batch, since, bin)
     SELECT batch, since, bin FROM found_move_to_bin WHERE batch IN (SELECT id FROM batch);

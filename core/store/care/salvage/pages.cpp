@@ -27,53 +27,53 @@ std::uint32_t bigEndian(Bytes bytes, std::size_t at, std::size_t count) {
 }
 
 Pages::Pages(std::string file) : file_{std::move(file)} {
-    if (!readSize()) {
-        guessSize();
-    }
+    readSize();
+    guessSize();
 }
 
-void Pages::setSize(std::size_t size, std::size_t kept) {
+void Pages::setSize(std::size_t size) {
     size_ = size;
-    usable_ = size - kept;
     count_ = static_cast<PageNumber>(file_.size() / size_);
 }
 
-/// As the head of the file says it; false where that cannot be true.
-bool Pages::readSize() {
+double Pages::soundShare() const {
+    PageNumber sound = 0;
+    for (PageNumber number = 1; number <= count_; ++number) {
+        sound += treePage(*this, number) ? 1U : 0U;
+    }
+    return count_ == 0 ? 0 : static_cast<double>(sound) / count_;
+}
+
+/// As the head of the file says it, unless that cannot be true. No book leaves room at the end of its pages.
+void Pages::readSize() {
     if (file_.size() < fileHead || !file_.starts_with(magic)) {
-        return false;
+        return;
     }
     const Bytes head{reinterpret_cast<const unsigned char*>(file_.data()), file_.size()};
     const std::uint32_t written = bigEndian(head, 16, 2);
     const std::size_t size = written == 1 ? 65'536 : written;
-    const std::size_t kept = head[20];
-    if (size < 512 || !std::has_single_bit(size) || kept > 32) {
-        return false;
+    if (size >= 512 && std::has_single_bit(size) && head[20] == 0) {
+        setSize(size);
     }
-    setSize(size, kept);
-    return true;
 }
 
 /// The smallest size at which pages begin as those of trees do: at half the true size every other one does not, at
-/// twice that size they all do again.
+/// twice that size they all do again. What the head says stands where nothing speaks against it.
 void Pages::guessSize() {
     constexpr double clearlyMore = 4.0 / 3;
+    constexpr double asMany = 0.9;
     constexpr std::array<std::size_t, 3> sizes{4'096, 8'192, 16'384};
-    std::size_t likely = sizes.front();
-    double most = 0;
+    std::size_t likely = size_ == 0 ? sizes.front() : size_;
+    double most = size_ == 0 ? 0 : soundShare();
     for (const std::size_t size : sizes) {
-        setSize(size, 0);
-        PageNumber sound = 0;
-        for (PageNumber number = 1; number <= count_; ++number) {
-            sound += treePage(*this, number) ? 1U : 0U;
-        }
-        const double share = count_ == 0 ? 0 : static_cast<double>(sound) / count_;
-        if (share > most * clearlyMore) {
+        setSize(size);
+        const double share = soundShare();
+        if (share > most * clearlyMore || (size < likely && share > most * asMany)) {
             likely = size;
             most = share;
         }
     }
-    setSize(likely, 0);
+    setSize(likely);
 }
 
 Bytes Pages::page(PageNumber number) const {
@@ -93,7 +93,7 @@ std::vector<PageNumber> Pages::freePages() const {
     for (PageNumber steps = 0; trunk != 0 && steps < count_; ++steps) {
         const Bytes bytes = page(trunk);
         const std::uint32_t leaves = bytes.empty() ? 0 : bigEndian(bytes, 4, 4);
-        if (bytes.empty() || leaves > usable_ / 4 - 2) {
+        if (bytes.empty() || leaves > size_ / 4 - 2) {
             break;
         }
         free.push_back(trunk);

@@ -25,18 +25,19 @@ class Pages {
     /// Empty where the file has no such page, or only a part of it.
     Bytes page(PageNumber number) const;
     /// Bytes of a page that hold content.
-    std::size_t usable() const { return usable_; }
+    std::size_t usable() const { return size_; }
     /// The pages that hold nothing any more, as far as the list of them can be followed.
     std::vector<PageNumber> freePages() const;
 
   private:
-    bool readSize();
+    void readSize();
     void guessSize();
-    void setSize(std::size_t size, std::size_t kept);
+    void setSize(std::size_t size);
+    /// How many of the pages begin as those of trees do, as a share of all.
+    double soundShare() const;
 
     std::string file_;
     std::size_t size_ = 0;
-    std::size_t usable_ = 0;
     PageNumber count_ = 0;
 };
 

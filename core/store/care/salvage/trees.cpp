@@ -160,9 +160,14 @@ std::vector<TreeFind> findRows(const Pages& pages, const std::vector<TreeShape>&
     const auto roots = rootsOf(finder, shapes);
     std::vector<TreeFind> finds;
     for (const TreeShape& shape : shapes) {
-        // A tree the file no longer speaks of most likely begins where it does in every new book.
-        const auto root = roots.find(shape.name);
-        finds.push_back(finder.walk(shape, root != roots.end() ? root->second : shape.root, take));
+        // A tree the file no longer speaks of, or wrongly, most likely begins where it does in every new book.
+        const auto told = roots.find(shape.name);
+        const PageNumber root = told != roots.end() ? told->second : shape.root;
+        auto find = finder.walk(shape, root, take);
+        if (find.rows == 0 && find.isBroken() && root != shape.root) {
+            find = finder.walk(shape, shape.root, take);
+        }
+        finds.push_back(find);
     }
     finder.gatherStrays(shapes, finds, take);
     return finds;
