@@ -2,6 +2,7 @@
 #include "core/review/bin_status.h"
 
 #include <algorithm>
+#include <iterator>
 
 #include "core/criteria/conditions.h"
 
@@ -9,21 +10,50 @@ namespace midden {
 
 namespace {
 
-/// The stretch of credited time that reaches up to the last monitored reading; no value when that one ended it.
-std::optional<Interval> runningRun(const Judgement& judgement) {
-    const auto& evidence = judgement.evidence;
-    if (evidence.empty() || !evidence.back().credited) {
+/// Does no reading of the position after `at` end a run that reaches up to there?
+bool carriesOn(const Track& track, Instant at, const Step& step) {
+    const auto& samples = track.samples;
+    const auto later = std::upper_bound(samples.begin(), samples.end(), at,
+                                        [](Instant instant, const Sample& sample) { return instant < sample.at; });
+    for (auto sample = later; sample != samples.end(); ++sample) {
+        const bool isLate = sample != samples.begin() && sample->at - std::prev(sample)->at > maxGapFor(step);
+        if (isLate || !step.limits().admit(sample->temperature())) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/// The stretch of credited time that reaches up to the last reading every monitored position has come to, and that
+/// later ones do not end: the positions of a round are read one after the other.
+std::optional<Interval> runningRun(const Judgement& judgement, const BatchRecord& record) {
+    const auto tracks = monitoredTracks(record);
+    if (tracks.empty()) {
         return std::nullopt;
     }
-    Interval run = evidence.back().interval;
-    for (auto piece = evidence.rbegin(); piece != evidence.rend() && piece->credited; ++piece) {
+    const auto earliest = std::min_element(tracks.begin(), tracks.end(), [](const Track* a, const Track* b) {
+        return a->samples.back().at < b->samples.back().at;
+    });
+    const Instant last = (*earliest)->samples.back().at;
+    const auto& evidence = judgement.evidence;
+    auto piece = std::find_if(evidence.rbegin(), evidence.rend(),
+                              [&](const Evidence& one) { return one.credited && one.interval.to == last; });
+    const Step& step = judgement.criterion.alternatives.at(judgement.best).steps.front();
+    const bool isRunning = piece != evidence.rend() && std::all_of(tracks.begin(), tracks.end(), [&](const Track* one) {
+                               return carriesOn(*one, last, step);
+                           });
+    if (!isRunning) {
+        return std::nullopt;
+    }
+    Interval run = piece->interval;
+    for (; piece != evidence.rend() && piece->credited; ++piece) {
         run.from = piece->interval.from;
     }
     return run;
 }
 
 std::optional<TurningsOpen> turningsOpen(const Judgement& judgement, const BatchRecord& record) {
-    const auto run = runningRun(judgement);
+    const auto run = runningRun(judgement, record);
     const auto& steps = judgement.criterion.alternatives.at(judgement.best).steps;
     const auto step = std::find_if(steps.begin(), steps.end(), [](const Step& one) { return one.turnings; });
     if (!run || step == steps.end()) {

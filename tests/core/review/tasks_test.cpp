@@ -154,6 +154,49 @@ TEST_CASE("a rule in force with turnings asks for the next one from when it woul
     CHECK(taskOf(tasksFor(readOn, at(157)), TaskKind::turn) == nullptr);  // unread since 120: that hold is over
 }
 
+TEST_CASE("readings of one round count as a round however many minutes lie between its positions") {
+    Criterion windrow = targetCriterion(defaultTarget().alternatives[0].steps[0].threshold, hours(360));
+    windrow.alternatives[0].steps[0].turnings = TurningsAsked{5, days(3)};
+    const double later = 0.2;  // twelve minutes
+    const auto record = [&](double lastAtSide) {
+        auto both = coreRecord(daily({60, 60, 60}));
+        both.tracks.push_back({"side", false, samplesOf({{later, 60}, {24 + later, 60}, {48 + later, lastAtSide}})});
+        return both;
+    };
+    const auto minutesApart = statusAfter(record(60), {windrow});
+    REQUIRE(minutesApart.turnings.size() == 1);
+    CHECK(minutesApart.turnings[0].until == atHour(84));  // 36 h after the position that was left alone longest
+    SECTION("in whichever order they were read") {
+        auto turnedRound = record(60);
+        std::swap(turnedRound.tracks[0], turnedRound.tracks[1]);
+        REQUIRE(statusAfter(turnedRound, {windrow}).turnings.size() == 1);
+    }
+    SECTION("also while the last of them is still to be read") {
+        auto half = record(60);
+        half.tracks[1].samples.pop_back();
+        REQUIRE(statusAfter(half, {windrow}).turnings.size() == 1);
+        CHECK(statusAfter(half, {windrow}).turnings[0].until == atHour(60 + later));
+    }
+    SECTION("but not when the last one is cold") {
+        CHECK(statusAfter(record(40), {windrow}).turnings.empty());
+        auto half = record(60);
+        half.tracks[1].samples.pop_back();
+        half.tracks[0].samples.back() = samplesOf({{48, 40}})[0];
+        CHECK(statusAfter(half, {windrow}).turnings.empty());
+    }
+    SECTION("nor when the round comes too late") {
+        auto late = record(60);
+        late.tracks[0].samples = samplesOf({{0, 60}, {24, 60}, {61, 60}});
+        late.tracks[1].samples = samplesOf({{later, 60}, {24 + later, 60}, {61 + later, 60}});
+        CHECK(statusAfter(late, {windrow}).turnings.empty());
+    }
+    SECTION("nor when raw material went in between two of them") {
+        auto fed = record(60);
+        add(fed, 48.1);
+        CHECK(statusAfter(fed, {windrow}).turnings.empty());
+    }
+}
+
 TEST_CASE("a reached hold offers its certificate until one is issued") {
     auto record = coreRecord(daily({58, 60, 60, 60, 60}));
     const auto tasks = tasksOf(record, 97);
