@@ -8,6 +8,7 @@
 #include "core/store/schema/amendment_json.h"
 #include "core/store/schema/read_twice.h"
 #include "core/store/soundness.h"
+#include "core/store/sqlite/damage_words.h"
 #include "core/store/state.h"
 
 namespace midden {
@@ -46,12 +47,17 @@ class Checker {
     }
 
     void add(const std::string& fault) { report_.faults.push_back(fault); }
+    void addOnce(const std::string& fault) {
+        if (std::find(report_.faults.begin(), report_.faults.end(), fault) == report_.faults.end()) {
+            add(fault);
+        }
+    }
 
     void checkPages() {
         Query query{file_, "PRAGMA integrity_check(20)"};
         while (query.next()) {
             if (query.text(0) != "ok") {
-                add("The file is damaged: " + query.text(0) + ".");
+                addOnce("The file is damaged: " + damageWords(query.text(0)) + ".");
             }
         }
     }
@@ -60,8 +66,8 @@ class Checker {
         Query query{file_, "SELECT \"table\", count(*) FROM pragma_foreign_key_check GROUP BY 1"};
         while (query.next()) {
             const auto count = query.number(1);
-            add(std::to_string(count) + (count == 1 ? " row" : " rows") + " of “" + query.text(0) +
-                "” belong to something that is not in the book.");
+            add("Among the " + kindWords(query.text(0)) + (count == 1 ? " is " : " are ") + std::to_string(count) +
+                (count == 1 ? " that belongs" : " that belong") + " to something that is not in the book.");
         }
     }
 
@@ -127,8 +133,8 @@ constexpr const char* strayReadings =
     "  SELECT (SELECT min(series) FROM reading WHERE series > found.series) FROM found WHERE series IS NOT NULL) "
     "SELECT count(*) FROM found WHERE series IS NOT NULL AND series NOT IN (SELECT id FROM series)";
 
-[[noreturn]] void throwDamaged(const DatabaseFile& file, const std::string& found) {
-    throw LogbookError{LogbookError::Kind::damaged, file.name() + " is damaged: " + found};
+[[noreturn]] void throwDamaged(const DatabaseFile& file, const std::string& how) {
+    throw LogbookError{LogbookError::Kind::damaged, file.name() + " is damaged: " + how};
 }
 
 }  // namespace
@@ -138,7 +144,7 @@ void expectSoundReadings(const Logbook& book) {
     ReadTransaction moment{file};
     for (const char* look : {"PRAGMA quick_check(reading)", "PRAGMA quick_check(reading_more)"}) {
         if (const auto found = file.text(look); found != "ok") {
-            throwDamaged(file, found);
+            throwDamaged(file, damageWords(found));
         }
     }
     if (file.number(strayReadings) > 0) {

@@ -10,6 +10,7 @@
 #include "core/store/schema/amendment_json.h"
 #include "core/store/schema/amendment_rules.h"
 #include "core/store/schema/replacement_rules.h"
+#include "core/store/sqlite/damage_words.h"
 #include "core/store/sqlite/json_object.h"
 #include "core/store/sqlite/reading_slice.h"
 
@@ -137,7 +138,7 @@ void expectSoundRows(DatabaseFile& file) {
     }
     for (const auto& table : tables) {
         if (const auto found = file.text(interned("PRAGMA quick_check(" + table + ")")); found != "ok") {
-            throw LogbookError{LogbookError::Kind::damaged, file.name() + " is damaged: " + found};
+            throw LogbookError{LogbookError::Kind::damaged, file.name() + " is damaged: " + damageWords(found)};
         }
     }
 }

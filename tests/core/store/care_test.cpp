@@ -2,6 +2,8 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
+#include "core/store/care/soundness.h"
+#include "core/store/damage_words.h"
 #include "tests/core/store/books.h"
 
 using namespace midden;
@@ -61,11 +63,14 @@ TEST_CASE("a check finds what contradicts the rules of the book") {
               std::vector<std::string>{});  // as copies of a book may say that are merged
     }
     SECTION("a row without its owner") {
-        CHECK(faultsAfter(file, "PRAGMA foreign_keys = OFF; DELETE FROM bin").size() == 2);
+        CHECK(faultsAfter(file, "PRAGMA foreign_keys = OFF; DELETE FROM bin") ==
+              std::vector<std::string>{
+                  "Among the batches is 1 that belongs to something that is not in the book.",
+                  "Among the places and ways of reading are 2 that belong to something that is not in the book."});
     }
     SECTION("a value outside its range") {
-        CHECK_FALSE(
-            faultsAfter(file, "PRAGMA ignore_check_constraints = ON; UPDATE reading SET raw = 9999999").empty());
+        CHECK(faultsAfter(file, "PRAGMA ignore_check_constraints = ON; UPDATE reading SET raw = 9999999") ==
+              std::vector<std::string>{"The file is damaged: among the readings is a value that no logbook holds."});
     }
     SECTION("a certificate changed behind its digest") {
         const auto book = Logbook::open(file, Mode::readOnly);
@@ -73,6 +78,40 @@ TEST_CASE("a check finds what contradicts the rules of the book") {
         CHECK(faults ==
               std::vector<std::string>{"Certificate 2026-1 no longer matches the digest it was issued with."});
     }
+}
+
+TEST_CASE("damage is told in plain words, never in those of the library") {
+    // The texts are those of SQLite 3.40, src/pragma.c ("PragTyp_INTEGRITY_CHECK") and src/btree.c (checkAppendMsg).
+    CHECK(damageWords("CHECK constraint failed in batch") == "among the batches is a value that no logbook holds");
+    CHECK(damageWords("NULL value in bin.name") == "among the bins is a value that no logbook holds");
+    CHECK(damageWords("TEXT value in series.unit") ==
+          "among the places and ways of reading is a value that no logbook holds");
+    for (const char* found :
+         {"row 3 missing from index batch_in_bin", "wrong # of entries in index sqlite_autoindex_bin_1",
+          "non-unique entry in index series_once", "row not in PRIMARY KEY order for reading"}) {
+        CHECK(damageWords(found) == "some of its entries and the lists that find them do not agree");
+    }
+    for (const char* found :
+         {"*** in database main ***\nOn tree page 12 cell 3: Rowid 7 out of order", "Page 9: never used",
+          "*** in database main ***\nFreelist: size is 3 but should be 4", "database disk image is malformed", ""}) {
+        CHECK(damageWords(found) == "parts of it cannot be read");
+    }
+}
+
+TEST_CASE("a book whose bins cannot be right is refused in plain words") {
+    const Folder folder;
+    const auto file = smallBook(folder);
+    execute(file, "PRAGMA ignore_check_constraints = ON; UPDATE bin SET retired = 7");
+    CHECK_THROWS_WITH(Logbook::open(file, Mode::readOnly),
+                      "plot.midden is damaged: among the bins is a value that no logbook holds");
+}
+
+TEST_CASE("readings that cannot be right keep a certificate from being issued, in plain words") {
+    const Folder folder;
+    const auto file = smallBook(folder);
+    execute(file, "PRAGMA ignore_check_constraints = ON; UPDATE reading SET raw = 9999999");
+    CHECK_THROWS_WITH(expectSoundReadings(Logbook::open(file, Mode::readOnly)),
+                      "plot.midden is damaged: among the readings is a value that no logbook holds");
 }
 
 TEST_CASE("a backup is a book of its own with everything in it") {
