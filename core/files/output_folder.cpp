@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <system_error>
 
 #include "core/files/naming.h"
 #include "core/files/rights.h"
@@ -17,7 +18,15 @@ namespace {
 
 /// "D/" is D.
 fs::path withoutSlash(const fs::path& named) {
-    const auto plain = fs::absolute(named).lexically_normal();
+    if (named.empty()) {
+        throw FileTrouble{FileTrouble::Kind::refused,
+                          "there is no folder without a name; expected a new or an empty one"};
+    }
+    std::error_code problem;
+    const auto plain = fs::absolute(named, problem).lexically_normal();
+    if (problem) {
+        throw troubleAt(named, problem.value());
+    }
     return plain.has_filename() ? plain : plain.parent_path();
 }
 

@@ -147,9 +147,7 @@ std::int64_t filesIn(const fs::path& folder) {
     return count;
 }
 
-}  // namespace
-
-ExportOutcome exportLogbook(const Logbook& logbook, const fs::path& folder) {
+ExportOutcome writeFiles(const Logbook& logbook, const fs::path& folder) {
     OutputFolder output{folder};
     auto plan = planFor(logbook, output.making());
     for (const auto& batch : plan.batches) {
@@ -167,6 +165,16 @@ ExportOutcome exportLogbook(const Logbook& logbook, const fs::path& folder) {
     outcome.files = filesIn(plan.root);
     output.takeName();
     return outcome;
+}
+
+}  // namespace
+
+ExportOutcome exportLogbook(const Logbook& logbook, const fs::path& folder) {
+    try {
+        return writeFiles(logbook, folder);
+    } catch (const fs::filesystem_error& trouble) {
+        throw troubleAt(folder, trouble.code().value());
+    }
 }
 
 }  // namespace midden

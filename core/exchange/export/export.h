@@ -19,7 +19,8 @@ struct ExportOutcome {
 };
 
 /// Writes everything into `folder`, which must be absent or empty: one folder for each batch, and beside them what all
-/// batches share. All of it appears at once, or nothing. Throws LogbookError{refused} when the folder is not empty.
+/// batches share. All of it appears at once, or nothing. Throws FileTrouble when the folder is not empty, or cannot
+/// be written.
 ExportOutcome exportLogbook(const Logbook& logbook, const std::filesystem::path& folder);
 
 }  // namespace midden

@@ -4,7 +4,9 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 
+#include "core/exchange/export/export.h"
 #include "core/exchange/plan/import.h"
+#include "core/files/file_trouble.h"
 #include "tests/core/exchange/contents.h"
 
 using namespace midden;
@@ -144,4 +146,9 @@ TEST_CASE("no exported text runs in a spreadsheet and each reads back as it was"
     const auto stored = storeImport(again, request, std::move(*staged));
     REQUIRE(stored);
     CHECK(contentsOf(again) == contentsOf(book));
+}
+
+TEST_CASE("an export that finds no place is refused in words, however the machine says it") {
+    const auto book = bookOf("=1+");
+    CHECK_THROWS_AS(exportLogbook(book, fs::path{}), FileTrouble);
 }

@@ -172,3 +172,15 @@ TEST_CASE("a folder filled meanwhile is left to whoever filled it") {
     CHECK(troubleOf([&] { output.takeName(); }) == Kind::refused);
     CHECK(Scratch::read(scratch.path("out/letter")) == "mine");
 }
+
+TEST_CASE("a folder without a name, or below a folder that is gone, is refused in words of our own") {
+    CHECK(troubleOf([] { OutputFolder{fs::path{}}; }) == Kind::refused);
+    const auto before = fs::current_path();
+    const Scratch scratch;
+    fs::create_directory(scratch.path("gone"));
+    fs::current_path(scratch.path("gone"));
+    fs::remove(scratch.path("gone"));
+    const auto trouble = troubleOf([] { OutputFolder{"out"}; });
+    fs::current_path(before);
+    CHECK(trouble == Kind::unwritable);
+}
