@@ -65,7 +65,7 @@ std::unique_ptr<CLI::App> describeProgram(Action& chosen) {
     }
     program->footer(
         "Exit status: 0 done, 1 the answer is no, 2 wrong usage, 3 bad input (nothing was written),\n"
-        "4 done, but what there was to say of it could not be written.\n"
+        "4 something was written, but not all, or what there was to say of it could not be written.\n"
         "\"middenbook COMMAND --help\" says more about a command.");
     return program;
 }
@@ -104,6 +104,8 @@ int run(const Action& chosen) {
         return complain(ExitStatus::wrongUsage, wrong.what());
     } catch (const Untold& untold) {
         return complainUntold(untold);
+    } catch (const PartlyDone& partly) {
+        return complain(ExitStatus::untold, partly.what());
     } catch (const std::bad_alloc&) {
         endWithoutMemory();
     } catch (const std::filesystem::filesystem_error& trouble) {

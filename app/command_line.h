@@ -15,7 +15,7 @@ enum class ExitStatus {
     no = 1,          ///< the answer is no (verify, check)
     wrongUsage = 2,  ///< the command was not given what it needs
     badInput = 3,    ///< a file cannot be used; nothing was written
-    untold = 4       ///< done, but what there was to say of it could not be written
+    untold = 4       ///< something was written, but not all of it, or what there was to say could not be written
 };
 
 /// The command was asked for in a way that cannot be answered. `what()` is a sentence. Exit status 2.
@@ -33,6 +33,11 @@ struct Untold : std::exception {
     explicit Untold(const char* sentence) : done{sentence} {}
     const char* what() const noexcept override { return done; }
     const char* done;  ///< what was done, without a full stop; a literal
+};
+
+/// A command wrote a part of what it was to write. `what()` is a sentence that says which. Exit status 4.
+struct PartlyDone : std::runtime_error {
+    using std::runtime_error::runtime_error;
 };
 
 /// For a command that has written something: lets `tell` say so. Throws Untold when that could not be said.

@@ -120,13 +120,17 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
     const auto paper = options.paper.empty() ? book.setting(setting::paper) : options.paper;
     const auto pdf = ui::certificatePdf(draft, certificate, zone, ui::paperFor(QString::fromStdString(paper)));
     const bool isNew = !book.certificate(certificate.number);
-    ui::saveIssued(output, pdf,
-                   {[&] { storeOnce(book, certificate); },
-                    [&] {
-                        if (isNew) {
-                            takeBackCertificate(book.file(), certificate.number);
-                        }
-                    }});
+    try {
+        ui::saveIssued(output, pdf,
+                       {[&] { storeOnce(book, certificate); },
+                        [&] {
+                            if (isNew) {
+                                takeBackCertificate(book.file(), certificate.number);
+                            }
+                        }});
+    } catch (const ui::NumberStays& trouble) {
+        throw PartlyDone{std::string{trouble.what()} + ": " + certificate.number};
+    }
     return doneAndTold("The certificate is in the logbook and in its file", ExitStatus::done,
                        [&] { tellNumber(certificate.number); });
 }

@@ -83,11 +83,13 @@ void saveIssued(OutputFile& file, const QByteArray& pdf, const BookEntry& entry)
     entry.store();
     try {
         file.takeName();
-    } catch (const FileTrouble& trouble) {
+    } catch (const std::exception& trouble) {
+        const auto* known = dynamic_cast<const FileTrouble*>(&trouble);
         try {
             entry.takeBack();
         } catch (const std::exception&) {
-            throw FileTrouble{trouble.kind, std::string{trouble.what()} + "; its number stays in the book"};
+            throw NumberStays{known != nullptr ? known->kind : FileTrouble::Kind::failed,
+                              std::string{trouble.what()} + "; the certificate's number stays in the book"};
         }
         throw;
     }

@@ -34,9 +34,15 @@ struct BookEntry {
     std::function<void()> takeBack;
 };
 
+/// The page could not be saved, and its number could not be taken out of the book again. `what()` says both.
+struct NumberStays : FileTrouble {
+    using FileTrouble::FileTrouble;
+};
+
 /// Writes an issued certificate. The file is complete on the disk before the number is stored in the book, and takes
 /// its name only afterwards: no page without a number in the book, no half a page. Throws FileTrouble when it cannot be
-/// saved, and passes on what `store` throws; neither the page nor the number is kept then.
+/// saved, and passes on what `store` throws; neither the page nor the number is kept then, unless it throws
+/// NumberStays.
 void saveIssued(OutputFile& file, const QByteArray& pdf, const BookEntry& entry);
 
 /// "letter" in the setting, or in a country that uses it, else A4.

@@ -35,10 +35,10 @@ class Shell {
             REQUIRE(run("import " + (book + options)).status == 0);
         }
     }
-    Ran run(const std::string& arguments) const {
+    Ran run(const std::string& arguments, const std::string& with = {}) const {
         const auto line = "cd '" + scratch.folder().string() +
-                          "' && env -u DISPLAY -u WAYLAND_DISPLAY -u QT_QPA_PLATFORM -u XDG_RUNTIME_DIR '" +
-                          MIDDENBOOK_BINARY + "' " + arguments + " >out.txt 2>err.txt";
+                          "' && env -u DISPLAY -u WAYLAND_DISPLAY -u QT_QPA_PLATFORM -u XDG_RUNTIME_DIR " + with +
+                          " '" + MIDDENBOOK_BINARY + "' " + arguments + " >out.txt 2>err.txt";
         const int status = std::system(line.c_str());
         return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, read("out.txt"), read("err.txt")};
     }
@@ -104,4 +104,19 @@ TEST_CASE("what cannot be certified is refused and nothing is written") {
     CHECK_FALSE(std::filesystem::exists(shell.scratch.path("x.pdf")));
     const auto book = Logbook::open(shell.scratch.path("a.midden"), Logbook::Mode::readOnly);
     CHECK(book.certificates(book.batchNamed("Spring")->id).empty());
+}
+
+TEST_CASE("a number that stays in the book though its page could not be saved is said, with exit status 4") {
+    const Shell shell;
+    const auto failed = shell.run("certificate a.midden --batch Spring --issued 2026-03-20T10:00 --output x.pdf",
+                                  "ASAN_OPTIONS=verify_asan_link_order=0 LD_PRELOAD='" FAILING_DISK "'");
+    CHECK(failed.status == 4);
+    CHECK(failed.out.empty());
+    CHECK_FALSE(std::filesystem::exists(shell.scratch.path("x.pdf")));
+    const auto book = Logbook::open(shell.scratch.path("a.midden"), Logbook::Mode::readOnly);
+    const auto kept = book.certificates(book.batchNamed("Spring")->id);
+    REQUIRE(kept.size() == 1);
+    CHECK(failed.err.find("the certificate's number stays in the book: " + kept[0].number) != std::string::npos);
+    CHECK(shell.run("certificate a.midden --batch Spring --issued 2026-03-20T10:00 --output x.pdf").out ==
+          kept[0].number + "\n");
 }
