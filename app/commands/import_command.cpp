@@ -154,8 +154,10 @@ ImportOutcome runImport(const ImportOptions& options) {
 }
 
 void tell(const ImportOutcome& outcome, const ImportOptions& options) {
-    for (const auto& remark : outcome.remarks) {
-        std::cerr << printable(remark) << '\n';
+    for (const auto* sentences : {&outcome.leaving, &outcome.remarks}) {
+        for (const auto& sentence : *sentences) {
+            std::cerr << printable(sentence) << '\n';
+        }
     }
     std::cout << inWords(outcome, options.dryRun);
 }

@@ -1,19 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/import/import_dialog.h"
 
-#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLocale>
 #include <QPushButton>
 #include <QUndoStack>
 #include <QVBoxLayout>
+#include <algorithm>
 
+#include "ui/import/import_lines.h"
 #include "ui/import/import_progress.h"
 #include "ui/import/import_questions.h"
 #include "ui/import/import_words.h"
 #include "ui/shared/book.h"
 #include "ui/shared/copies_words.h"
+#include "ui/shared/deliberate.h"
 #include "ui/shared/looked_at.h"
 #include "ui/shared/named_button.h"
 #include "ui/shared/screen_fit.h"
@@ -78,6 +80,7 @@ void ImportDialog::build() {
                                "copy."));
     go_->setProperty("leading", true);
     go_->setDefault(true);
+    wantDeliberatePress(*go_);
     connect(progress_, &ImportProgressLine::appeared, this, &ImportDialog::fitHeight);
     connect(go_, &QPushButton::clicked, this, &ImportDialog::go);
     connect(back_, &QPushButton::clicked, this, &ImportDialog::ask);
@@ -146,8 +149,9 @@ void ImportDialog::enter(Step step) {
     go_->setText(step == Step::deciding ? tr("&Bring in") : tr("&Read it through"));
     close_->setText(isBusy ? tr("Stop") : step == Step::ending ? tr("Close") : tr("Leave it"));
     close_->setEnabled(true);
-    (go_->isVisibleTo(this) ? go_ : close_)->setDefault(true);
-    (step == Step::deciding ? go_ : close_)->setFocus();
+    const bool isHarmless = step == Step::asking || (step == Step::deciding && !takesAway_);
+    (isHarmless ? go_ : close_)->setDefault(true);
+    (isHarmless && step == Step::deciding ? go_ : close_)->setFocus();
     fitHeight();
 }
 
@@ -224,33 +228,16 @@ void ImportDialog::showFindings(const ImportFindings& findings) {
         return;
     }
     findings_ = findings;
-    fillFindings();
+    delete lines_;
+    const auto lines = linesOf(book_, findings_, task_.file);
+    lines_ = makeLines(lines, this);
+    column_->insertWidget(1, lines_);
+    takesAway_ = std::ranges::any_of(lines, &words::ImportLine::takesAway);
     const bool brings = words::bringsAnything(findings_.previewed.outcome);
     summary_->setText(brings
                           ? tr("This is what %1 brings. Nothing has been written yet.").arg(words::fileName(task_.file))
                           : tr("The book has all that is in %1 already.").arg(words::fileName(task_.file)));
     enter(brings ? Step::deciding : Step::ending);
-}
-
-void ImportDialog::fillFindings() {
-    delete lines_;
-    lines_ = new QWidget{this};
-    lines_->setObjectName(QStringLiteral("intakeLines"));
-    auto* grid = new QGridLayout{lines_};
-    grid->setContentsMargins(0, 0, 0, 0);
-    grid->setHorizontalSpacing(16);
-    grid->setVerticalSpacing(8);
-    grid->setColumnStretch(1, 1);
-    int row = 0;
-    for (const words::ImportLine& line : words::linesOf(findings_.previewed, task_.file, book_.zone())) {
-        auto* about = new QLabel{line.about, lines_};
-        setTone(*about, Tone::quiet);
-        auto* said = wrapped("intakeLine", lines_);
-        said->setText(line.said);
-        grid->addWidget(about, row, 0, Qt::AlignTop);
-        grid->addWidget(said, row++, 1);
-    }
-    column_->insertWidget(1, lines_);
 }
 
 void ImportDialog::write() {

@@ -57,7 +57,6 @@ class ImportDialog : public QDialog {
     void ask();
     void read();
     void showFindings(const ImportFindings& findings);
-    void fillFindings();
     void write();
     void finish(const TakenIn& done);
     void enter(Step step);
@@ -70,7 +69,8 @@ class ImportDialog : public QDialog {
     ImportTask task_;
     Step step_ = Step::ending;
     ImportFindings findings_;
-    QVBoxLayout* column_;  ///< of all but the buttons
+    bool takesAway_ = false;  ///< what would come ends something that runs in the book
+    QVBoxLayout* column_;     ///< of all but the buttons
     ScrollPane* pane_ = nullptr;
     QLabel* summary_;
     ImportQuestions* questions_ = nullptr;

@@ -155,6 +155,9 @@ QList<ImportLine> linesOf(const ImportPreview& foresight, const std::filesystem:
         lines.push_back({tr("Where"), placesWords(foresight.places)});
     }
     lines.push_back(batchLine(outcome, zone));
+    for (const std::string& sentence : outcome.leaving) {
+        lines.push_back({tr("Leaves its bin"), text(sentence), true});
+    }
     if (!outcome.newBins.empty()) {
         lines.push_back({outcome.newBins.size() == 1 ? tr("New bin") : tr("New bins"), listed(texts(outcome.newBins))});
     }

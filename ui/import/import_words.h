@@ -13,6 +13,7 @@ namespace midden::ui::words {
 struct ImportLine {
     QString about;
     QString said;
+    bool takesAway = false;  ///< it would end something that runs in the book
 };
 
 /// "sheets.csv holds readings."

@@ -199,8 +199,7 @@ void Importer::storeBatch() {
     if (!batchChanged_) {
         return;
     }
-    const auto displaced = displacedBy(logbook_, batch_);
-    outcome_.remarks.insert(outcome_.remarks.end(), displaced.begin(), displaced.end());
+    outcome_.leaving = displacedBy(logbook_, batch_);
     if (outcome_.newBatch) {
         batch_.id = std::get<BatchId>(logbook_.apply(Put<Batch>{batch_}).id);
     } else {

@@ -77,8 +77,9 @@ struct ImportOutcome {
     ImportCount checks;
     ImportCount bins;
     ImportCount positions;
-    std::int64_t ofOtherBatches = 0;  ///< readings that belong to another batch by bin and time
-    std::int64_t ofNoBatch = 0;       ///< readings of a bin in which no batch stood
+    std::int64_t ofOtherBatches = 0;   ///< readings that belong to another batch by bin and time
+    std::int64_t ofNoBatch = 0;        ///< readings of a bin in which no batch stood
+    std::vector<std::string> leaving;  ///< a sentence for each batch that gives up its bin to this one
     std::vector<std::string> remarks;
 };
 

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "core/exchange/plan/batch_stays.h"
+#include "core/exchange/plan/displaced.h"
 #include "core/exchange/plan/place_readings.h"
 #include "core/exchange/plan/store_entries.h"
 #include "core/exchange/plan/store_readings.h"
@@ -109,6 +110,7 @@ void Previewer::beginNewBatch(const std::map<Place, PlacedRows>& places) {
     outcome_.started = batch_.started = *earliest;
     batch_.stays.front().since = earliest->at;
     batches_.push_back(batch_);
+    outcome_.leaving = displacedBy(logbook_, batch_);
 }
 
 void Previewer::lookAt(const Place& place, const PlacedRows& placed) {

@@ -154,8 +154,8 @@ TEST_CASE("a move into an occupied bin says who leaves, and takes no reading of 
     CHECK_THROWS_WITH(import(book, Asked{"Spring"}.moves("time,bin\n2026-03-04T08:00Z,South\n")),
                       Catch::Contains("was read in that bin at the very time 4 March 2026 08:00"));
     const auto outcome = imported(book, Asked{"Spring"}.moves("time,bin\n2026-03-04T09:00Z,South\n"));
-    REQUIRE(outcome.remarks.size() == 1);
-    CHECK(outcome.remarks[0].starts_with(
+    REQUIRE(outcome.leaving.size() == 1);
+    CHECK(outcome.leaving[0].starts_with(
         "Batch \"Old\" leaves bin \"South\" to batch \"Spring\": it counts as finished on 4 March 2026 09:00"));
     CHECK(recordOf(book, "Old").readings == 2);
     CHECK(recordOf(book, "Spring").readings == 2);

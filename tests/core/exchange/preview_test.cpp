@@ -49,7 +49,11 @@ std::string anyRows() {
 }
 
 std::string inBrief(const ImportOutcome& outcome) {
-    return inWords(outcome, false) + isoUtc(outcome.started.at) + (outcome.startMoved ? " moved" : "");
+    auto brief = inWords(outcome, false) + isoUtc(outcome.started.at) + (outcome.startMoved ? " moved" : "");
+    for (const auto& sentence : outcome.leaving) {
+        brief += '\n' + sentence;
+    }
+    return brief;
 }
 
 std::string hourly(int rows) {

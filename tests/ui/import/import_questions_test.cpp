@@ -151,3 +151,74 @@ TEST_CASE("Back leads to the questions again with the answers that were given") 
     CHECK(desk.find<QComboBox>("intakeBin").currentText() == "Hedge");
     CHECK(desk.button("intakeGo").text() == "&Read it through");
 }
+
+TEST_CASE("a batch that would leave its bin is told of before it does, and Enter keeps it") {
+    const NoQtWarnings quiet;
+    Garden desk;
+    desk.addBin("North", {"core"});
+    const std::string sheet = "time,temperature\n" + isoUtc(desk.now - days(2)) + ",61\n";
+    const auto choose = [&] {
+        desk.choose("sheet.csv", sheet);
+        auto& batches = desk.find<QComboBox>("intakeBatch");
+        batches.setCurrentIndex(batches.count() - 1);
+        auto& name = desk.find<QLineEdit>("intakeNewBatch");
+        REQUIRE(name.isVisible());
+        name.setText("Summer");
+        desk.find<QComboBox>("intakeBin").setCurrentText("North");
+        name.setFocus();
+        desk.readThrough();
+    };
+    choose();
+    CHECK(
+        desk.lines().contains("Leaves its bin: Batch \"North batch\" leaves bin \"North\" to batch \"Summer\": it "
+                              "counts as finished on 2 March 2026 08:10."));
+    CHECK(Desk::focus() == "intakeClose");
+    Desk::press(Qt::Key_Return);
+    CHECK_FALSE(desk.isOpen());
+    CHECK_FALSE(desk.book().log().batchNamed("Summer"));
+    choose();
+    desk.button("intakeGo").setFocus();
+    desk.bringIn();
+    CHECK(desk.count("Summer") == 1);
+}
+
+TEST_CASE("raw material that would start a hold again is told of before it comes, and Enter keeps the hold") {
+    const NoQtWarnings quiet;
+    Garden desk;
+    const BinId north = desk.addBin("North", {"core"});
+    for (int hoursAgo = 60; hoursAgo >= 0; hoursAgo -= 12) {
+        desk.addReading(north, "core", desk.now - hours(hoursAgo), 620'000);
+    }
+    Desk::settle();
+    midden::testing::waitForBackgroundWork();
+    const std::string time = isoUtc(desk.now - hours(1));
+    desk.choose("buckets.csv", "time,material,mass_kg\n" + time + ",vegetable scraps,5\n");
+    desk.readThrough();
+    CHECK(
+        desk.lines().contains("The hold: There is raw material in it. 60 of 72 h at 55.0 °C would start again at 0."));
+    CHECK(Desk::focus() == "intakeClose");
+    Desk::press(Qt::Key_Return);
+    CHECK_FALSE(desk.isOpen());
+    const auto additions = [&] { return desk.book().log().additions(desk.book().log().batchNamed("North batch")->id); };
+    CHECK(additions().empty());
+    desk.choose("buckets.csv", "time,material,mass_kg\n" + time + ",vegetable scraps,5\n");
+    desk.readThrough();
+    desk.button("intakeGo").setFocus();
+    desk.bringIn();
+    CHECK(additions().size() == 1);
+}
+
+TEST_CASE("dry material and a key held down since before bring in nothing by surprise") {
+    const NoQtWarnings quiet;
+    Garden desk;
+    desk.addBin("North", {"core"});
+    desk.choose("buckets.csv", "time,material,mass_kg\n" + isoUtc(desk.now - hours(1)) + ",Straw,5\n");
+    desk.readThrough();
+    CHECK_FALSE(desk.lines().contains("The hold"));
+    CHECK(Desk::focus() == "intakeGo");
+    QKeyEvent held{QEvent::KeyPress, Qt::Key_Return, Qt::NoModifier, {}, true};
+    QCoreApplication::sendEvent(QApplication::focusWidget(), &held);
+    Desk::settle();
+    CHECK(desk.button("intakeGo").isVisible());
+    CHECK(desk.book().log().additions(desk.book().log().batchNamed("North batch")->id).empty());
+}
