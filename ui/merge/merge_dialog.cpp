@@ -17,6 +17,7 @@
 #include "core/store/merge/merge_words.h"
 #include "ui/merge/conflicts_model.h"
 #include "ui/shared/book.h"
+#include "ui/shared/deliberate.h"
 #include "ui/shared/flow_layout.h"
 #include "ui/shared/screen_fit.h"
 #include "ui/shared/speak.h"
@@ -70,7 +71,9 @@ void MergeDialog::build() {
     progress_->setRange(0, 0);
     progress_->setTextVisible(false);
     go_->setObjectName(QStringLiteral("mergeGo"));
-    go_->setDefault(true);
+    go_->setAutoDefault(true);
+    wantDeliberatePress(*go_);
+    close_->setDefault(true);
     close_->setObjectName(QStringLiteral("mergeClose"));
     connect(go_, &QPushButton::clicked, this, &MergeDialog::bringEntriesIn);
     connect(close_, &QPushButton::clicked, this, &MergeDialog::reject);
@@ -184,7 +187,7 @@ void MergeDialog::showFindings(const MergeFindings& findings) {
         table_->setCurrentIndex(model_->index(0, ConflictsModel::entry));
         table_->setFocus();
     } else {
-        go_->setFocus();
+        close_->setFocus();
     }
 }
 
@@ -236,6 +239,16 @@ void MergeDialog::chooseHere(Stands side) {
     }
 }
 
+/// To the next entry; behind the last one, to the button, which must be pressed by itself.
+void MergeDialog::goOn() {
+    const int next = table_->currentIndex().row() + 1;
+    if (next < model_->rowCount()) {
+        table_->setCurrentIndex(model_->index(next, ConflictsModel::entry));
+    } else {
+        go_->setFocus(Qt::TabFocusReason);
+    }
+}
+
 bool MergeDialog::eventFilter(QObject* watched, QEvent* event) {
     if (watched != table_ || event->type() != QEvent::KeyPress || !table_->currentIndex().isValid()) {
         return QDialog::eventFilter(watched, event);
@@ -252,7 +265,7 @@ bool MergeDialog::eventFilter(QObject* watched, QEvent* event) {
             return true;
         case Qt::Key_Return:
         case Qt::Key_Enter:
-            go_->click();
+            goOn();
             return true;
         default:
             return QDialog::eventFilter(watched, event);

@@ -47,6 +47,7 @@ class MergeDialog : public QDialog {
     void finish(const MergeFindings& findings);
     void sayTrouble(const QString& trouble);
     void chooseHere(Stands side);
+    void goOn();
 
     Book& book_;
     QPointer<Book> watched_;  ///< the same, for when it may be gone

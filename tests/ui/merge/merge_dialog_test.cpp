@@ -61,6 +61,13 @@ struct Together : Desk {
         settle();
         return dialog;
     }
+    /// By the keyboard, from wherever it is.
+    void bringIn() {
+        while (focus() != "mergeGo") {
+            press(Qt::Key_Tab);
+        }
+        press(Qt::Key_Return);
+    }
     void waitUntilDone() {
         REQUIRE(waitUntil([this] { return window->findChild<ui::MergeDialog*>("merge") == nullptr; }));
         settle();
@@ -85,11 +92,39 @@ TEST_CASE("what comes from the other copy is told before it comes") {
     CHECK(words(dialog, "mergeSummary") == "1 reading is new here.");
     CHECK_FALSE(dialog.findChild<QTableView*>("mergeConflicts")->isVisible());
     CHECK_FALSE(desk.reading(desk.bin, "core", desk.now));
-    Desk::press(Qt::Key_Return);
+    CHECK(Desk::focus() == "mergeClose");
+    desk.bringIn();
     desk.waitUntilDone();
     REQUIRE(desk.reading(desk.bin, "core", desk.now));
     CHECK(desk.reading(desk.bin, "core", desk.now)->provenance.who == "Grace");
     CHECK(desk.words("status") == "1 reading is new here.");
+}
+
+TEST_CASE("Enter brings nothing in before the button that does is reached") {
+    const NoQtWarnings quiet;
+    Together desk;
+    SECTION("where nothing differs it leaves the other copy") {
+        desk.graceReads(desk.now);
+        desk.look();
+        Desk::press(Qt::Key_Return);
+        desk.waitUntilDone();
+        CHECK_FALSE(desk.reading(desk.bin, "core", desk.now));
+    }
+    SECTION("in the list of what differs it goes on, and a key held down presses nothing") {
+        desk.graceCorrects(560'000);
+        auto& dialog = desk.look();
+        REQUIRE(Desk::focus() == "mergeConflicts");
+        Desk::press(Qt::Key_Return);
+        CHECK(Desk::focus() == "mergeGo");
+        QKeyEvent held{QEvent::KeyPress, Qt::Key_Return, Qt::NoModifier, {}, true};
+        QCoreApplication::sendEvent(QApplication::focusWidget(), &held);
+        Desk::settle();
+        CHECK(dialog.findChild<QPushButton*>("mergeGo")->isVisible());
+        CHECK(desk.firstReads() == 570'000);
+        Desk::press(Qt::Key_Return);
+        desk.waitUntilDone();
+        CHECK(desk.firstReads() == 560'000);
+    }
 }
 
 TEST_CASE("a conflict is decided with the arrow keys and both values stay in the book") {
@@ -106,11 +141,9 @@ TEST_CASE("a conflict is decided with the arrow keys and both values stay in the
     CHECK(cell(2) == "57 °C\nAda, 4 March 2026 08:10");
     CHECK(cell(3) == "✓ 56 °C\nGrace, 4 March 2026 09:10");
     const bool here = GENERATE(true, false);
-    if (here) {
-        Desk::press(Qt::Key_Left);
-        CHECK(cell(2).startsWith("✓ 57 °C"));
-    }
-    Desk::press(Qt::Key_Return);
+    Desk::press(here ? Qt::Key_Left : Qt::Key_Right);
+    CHECK(cell(here ? 2 : 3).startsWith(here ? "✓ 57 °C" : "✓ 56 °C"));
+    desk.bringIn();
     desk.waitUntilDone();
     CHECK(desk.firstReads() == (here ? 570'000 : 560'000));
     std::string told;
@@ -138,7 +171,7 @@ TEST_CASE("a copy of the book is kept first and Undo ends at the merge") {
     desk.graceReads(desk.now);
     const auto& dialog = desk.look();
     CHECK(words(dialog, "mergeCaution").contains("Undo does not reach back behind this step"));
-    Desk::press(Qt::Key_Return);
+    desk.bringIn();
     desk.waitUntilDone();
     CHECK_FALSE(desk.book().undoStack().canUndo());
     const std::filesystem::path place = desk.path("copies").toStdString();
