@@ -7,20 +7,22 @@
 #include <QLineEdit>
 #include <QPushButton>
 
+#include "ui/shared/deliberate.h"
+#include "ui/shared/named_button.h"
+
 namespace midden::ui {
 
 WithdrawBar::WithdrawBar(QWidget* parent)
     : QWidget{parent},
       question_{new QLabel{this}},
       why_{new QLineEdit{this}},
-      withdraw_{new QPushButton{tr("Withdraw"), this}},
-      keep_{new QPushButton{tr("Keep"), this}} {
+      withdraw_{namedButton(tr("Withdraw"), "withdraw", this)},
+      keep_{namedButton(tr("Keep"), "keep", this)} {
     question_->setWordWrap(true);
     why_->setObjectName(QStringLiteral("withdrawWhy"));
     why_->setPlaceholderText(tr("why, if you like"));
     why_->setAccessibleName(tr("Why, if you like"));
-    withdraw_->setObjectName(QStringLiteral("withdraw"));
-    keep_->setObjectName(QStringLiteral("keep"));
+    wantDeliberatePress(*withdraw_);
     auto* line = new QHBoxLayout{this};
     line->setContentsMargins(0, 4, 0, 4);
     line->setSpacing(8);
@@ -28,7 +30,7 @@ WithdrawBar::WithdrawBar(QWidget* parent)
     line->addWidget(why_, 1);
     line->addWidget(withdraw_);
     line->addWidget(keep_);
-    connect(why_, &QLineEdit::returnPressed, this, [this] { close(true); });
+    connect(why_, &QLineEdit::returnPressed, withdraw_, [this] { withdraw_->setFocus(Qt::TabFocusReason); });
     connect(withdraw_, &QPushButton::clicked, this, [this] { close(true); });
     connect(keep_, &QPushButton::clicked, this, [this] { close(false); });
     hide();

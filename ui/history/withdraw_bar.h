@@ -9,7 +9,8 @@ class QPushButton;
 
 namespace midden::ui {
 
-/// Asks, in the page itself, before an entry is taken back.
+/// Asks, in the page itself, before an entry is taken back. Only its button does so; Enter behind the reason goes
+/// there.
 class WithdrawBar : public QWidget {
     Q_OBJECT
 

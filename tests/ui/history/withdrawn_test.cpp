@@ -50,7 +50,16 @@ TEST_CASE("the air of the whole site is listed, corrected and withdrawn as the b
     const int row = lineOf(opened, "reading outside 10 (was 9 °C)");
     CHECK(plain(opened.askToWithdraw(row))
               .startsWith("Withdraw the reading 10 °C of the air outside, Mon 2 Mar 2026 04:00?"));
+    auto* withdraw = opened.screen.findChild<QPushButton*>("withdraw");
     QTest::keyClick(opened.screen.findChild<QLineEdit*>("withdrawWhy"), Qt::Key_Return);
+    opened.settle();
+    CHECK(opened.lines().contains("reading outside 10 (was 9 °C)"));
+    CHECK(withdraw->hasFocus());
+    QKeyEvent held{QEvent::KeyPress, Qt::Key_Return, Qt::NoModifier, {}, true};
+    QCoreApplication::sendEvent(withdraw, &held);
+    opened.settle();
+    CHECK(opened.lines().contains("reading outside 10 (was 9 °C)"));
+    QTest::keyClick(withdraw, Qt::Key_Return);
     opened.settle();
     CHECK(opened.lines().contains("withdrawn outside air (was 10 °C)"));
 }
