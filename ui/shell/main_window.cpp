@@ -41,11 +41,14 @@ TimeZone zoneOfThisComputer() {
     return TimeZone::named(QTimeZone::systemTimeZoneId().toStdString()).value_or(TimeZone::utc());
 }
 
-/// A book keeps its own zone from its first day on, so that it reads the same on every computer.
-TimeZone zoneOf(Logbook& logbook) {
+/// A book keeps its own zone from its first day on, so that it reads the same on every computer. `unknown` is its name
+/// where this one does not know it.
+TimeZone zoneOf(Logbook& logbook, QString& unknown) {
     const std::string kept = logbook.setting(setting::zone);
     if (!kept.empty()) {
-        return TimeZone::named(kept).value_or(TimeZone::utc());
+        const auto zone = TimeZone::named(kept);
+        unknown = zone ? QString{} : words::text(kept);
+        return zone.value_or(TimeZone::utc());
     }
     const TimeZone here = zoneOfThisComputer();
     if (!logbook.isReadOnly()) {
@@ -165,13 +168,23 @@ bool MainWindow::startBook(const QString& path) {
 }
 
 bool MainWindow::take(const QString& path, Logbook::Mode mode) {
+    if (!mayLeave(tr("Open %1").arg(QFileInfo{path}.fileName()), tr("Open it and lose what I typed"))) {
+        return false;
+    }
     try {
         QString whyOnlyRead;
         Logbook logbook = openOrRead(path.toStdString(), mode, whyOnlyRead);
-        const TimeZone zone = zoneOf(logbook);
+        QString unknownZone;
+        const TimeZone zone = zoneOf(logbook, unknownZone);
         present(std::make_unique<Book>(std::move(logbook), zone, clock_), path);
-        if (!whyOnlyRead.isEmpty()) {
-            say(whyOnlyRead);
+        QStringList remarks{whyOnlyRead};
+        if (!unknownZone.isEmpty()) {
+            remarks << tr("This computer does not know “%1”, the time zone of this book. Its times are shown in UTC.")
+                           .arg(unknownZone);
+        }
+        remarks.removeAll(QString{});
+        if (!remarks.isEmpty()) {
+            say(remarks.join(QLatin1Char{' '}));
         }
         return true;
     } catch (const LogbookError& error) {
@@ -269,7 +282,7 @@ void MainWindow::tellOfLastCopy() {
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
-    if (!mayClose()) {
+    if (!mayLeave(tr("Close"), tr("Close and lose it"))) {
         event->ignore();
         return;
     }

@@ -80,6 +80,7 @@ class MainWindow : public QMainWindow {
     void openRestored(const QString& file);
     void keepBeforeReplacing(const std::filesystem::path& book);
     void replaceWithCopy(const QString& path, const QString& copy);
+    bool isOpen(const std::filesystem::path& file) const;
     void salvage(const QString& path);
     void waitForSalvage(bool isWaiting);
     void tellOfSalvage(const QString& path, const QString& fresh, const Salvaged& salvaged);
@@ -88,8 +89,9 @@ class MainWindow : public QMainWindow {
     /// Says so when the file is moved, deleted or replaced, or comes back.
     void lookAfterFile();
     void saveAsNew();
-    /// False: something typed is not saved, and the person stays to see to it.
-    bool mayClose();
+    /// Asked before `act`, which puts what is typed away. False: something typed is not saved, and the person stays to
+    /// see to it.
+    bool mayLeave(const QString& act, const QString& yes);
     static std::string timeZoneHere();
     static QString bookFilter();
     void buildFrame();

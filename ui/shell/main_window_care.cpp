@@ -3,6 +3,7 @@
 #include <QFileInfo>
 #include <QLabel>
 #include <QMenuBar>
+#include <QPointer>
 #include <QStackedWidget>
 
 #include "core/quantities/sha256.h"
@@ -111,13 +112,20 @@ void MainWindow::keepBeforeReplacing(const std::filesystem::path& book) {
     }
 }
 
+bool MainWindow::isOpen(const std::filesystem::path& file) const {
+    return book_ && copyFolderName(book_->log().file()) == copyFolderName(file);
+}
+
 void MainWindow::replaceWithCopy(const QString& path, const QString& copy) {
     const std::filesystem::path book = path.toStdString();
+    if (isOpen(book) && !mayLeave(tr("Put the copy in its place"), tr("Put the copy there and lose what I typed"))) {
+        return;
+    }
     try {
         // The copy made of what stands there now may take the place of the one that is restored.
         const TrialCopy passing{copy.toStdString(), std::filesystem::temp_directory_path()};
         keepBeforeReplacing(book);
-        if (book_ && copyFolderName(book_->log().file()) == copyFolderName(book)) {
+        if (isOpen(book)) {
             putAway();
         }
         const auto asideName = replaceBook(book, passing.file());
@@ -141,7 +149,10 @@ void MainWindow::salvage(const QString& path) {
     if (!fresh) {
         return;
     }
-    if (book_ && copyFolderName(book_->log().file()) == copyFolderName(path.toStdString())) {
+    if (isOpen(path.toStdString())) {
+        if (!mayLeave(tr("Close it to salvage it"), tr("Salvage it and lose what I typed"))) {
+            return;
+        }
         putAway();  // reading a file past SQLite would undo the locks it holds
     }
     leaveCopies();
@@ -209,20 +220,23 @@ void MainWindow::saveAsNew() {
     openBook(*file);
 }
 
-bool MainWindow::mayClose() {
-    if (QWidget* writing = focusWidget()) {
+bool MainWindow::mayLeave(const QString& act, const QString& yes) {
+    const QPointer<QWidget> writing{focusWidget()};
+    if (writing) {
         writing->clearFocus();  // hands over what stands in the cell
     }
     int pending = 0;
     for (const auto* line : findChildren<SavedLine*>()) {
         pending += line->isPending() && !line->text().isEmpty() ? 1 : 0;
     }
-    return pending == 0 ||
-           prompts_.confirm(
-               this,
-               pending == 1 ? tr("One thing you typed is not saved in the book. Close, and lose it?")
-                            : tr("%1 things you typed are not saved in the book. Close, and lose them?").arg(pending),
-               tr("Close and lose it"));
+    const QString question =
+        pending == 1 ? tr("One thing you typed is not saved in the book. %1, and lose it?").arg(act)
+                     : tr("%1 things you typed are not saved in the book. %2, and lose them?").arg(pending).arg(act);
+    const bool may = pending == 0 || prompts_.confirm(this, question, yes);
+    if (!may && writing) {
+        writing->setFocus();
+    }
+    return may;
 }
 
 void MainWindow::tell(const QString& sentence) {

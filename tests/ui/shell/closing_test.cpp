@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The program's own questions, as real message boxes answered by key.
+#include <QFile>
 #include <QMessageBox>
 #include <QPushButton>
 #include <QTimer>
@@ -100,4 +101,33 @@ TEST_CASE("a window closed with something unsaved stays open on Enter and on Esc
     CHECK(window.isVisible());
     CHECK(cell->text() == "6x");
     cell->clear();
+}
+
+TEST_CASE("a number refused in a cell is asked about before another book takes its place") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    desk.addBin("North", {"core"});
+    { Logbook::open(desk.path("other.midden").toStdString(), Logbook::Mode::createIfAbsent); }
+    auto& cell = desk.find<QLineEdit>("cell_North_core");
+    cell.setFocus();
+    Desk::type("6x");
+    const bool isNew = GENERATE(false, true);
+    const auto go = [&] {
+        return isNew ? desk.window->startBook(desk.path("new.midden"))
+                     : desk.window->openBook(desk.path("other.midden"));
+    };
+    CHECK_FALSE(go());
+    CHECK(desk.prompts.asked == 1);
+    CHECK(desk.book().log().binNamed("North"));
+    CHECK(cell.text() == "6x");
+    CHECK(Desk::focus() == "cell_North_core");
+    CHECK_FALSE(QFile::exists(desk.path("new.midden")));
+    desk.prompts.confirmAnswer = true;
+    CHECK(go());
+    CHECK(desk.prompts.asked == 2);
+    CHECK_FALSE(desk.book().log().binNamed("North"));
+    CHECK(go());
+    CHECK(desk.prompts.asked == 2);  // nothing is typed any more
 }
