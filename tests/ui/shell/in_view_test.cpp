@@ -83,9 +83,9 @@ TEST_CASE("a form of the Round opens in sight with its buttons") {
     for (int i = 0; i < 4; ++i) {  // to the last button
         Desk::press(Qt::Key_Tab);
         Desk::settle();
-        if (desk.find(name).isAncestorOf(QApplication::focusWidget())) {
-            CHECK(isSeen(*QApplication::focusWidget()));
-        }
+        const QWidget& here = *QApplication::focusWidget();
+        CAPTURE(here.objectName());
+        CHECK((isSeen(here) || !desk.find(name).isAncestorOf(&here)));
     }
 }
 

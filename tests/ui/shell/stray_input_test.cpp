@@ -64,13 +64,16 @@ QMap<QWidget*, QString> valuesSeen() {
 
 int turnWheelOverAll() {
     const auto before = valuesSeen();
+    QStringList turned;
     for (QWidget* widget : before.keys()) {
         for (const int steps : {-1, -1, 1, 1, 1}) {
             turnWheel(*widget, steps);
-            CAPTURE(widget->objectName());
-            CHECK(valuesSeen().value(widget) == before.value(widget));
+            if (valuesSeen().value(widget) != before.value(widget)) {
+                turned << widget->objectName();
+            }
         }
     }
+    CHECK(turned == QStringList{});
     return static_cast<int>(before.size());
 }
 

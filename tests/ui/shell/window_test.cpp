@@ -67,14 +67,15 @@ TEST_CASE("every screen is painted anew while another program holds the file") {
         Desk::settle();
         const Holding other{desk.path("plot.midden")};
         qint64 quickest = std::numeric_limits<qint64>::max();
+        bool isPainted = true;
         for (int trial = 0; trial < 3 && quickest >= waitForFile; ++trial) {  // a busy machine takes its time, too
             QElapsedTimer clock;
             clock.start();
-            INFO(screen.id);
-            CHECK_FALSE(desk.window->grab().isNull());
+            isPainted = !desk.window->grab().isNull() && isPainted;
             quickest = std::min(quickest, clock.elapsed());
         }
         INFO(screen.id);
+        CHECK(isPainted);
         CHECK(quickest < waitForFile);
     }
 }
@@ -90,14 +91,16 @@ TEST_CASE("everything the keyboard reaches has an object name and a spoken name"
         desk.window->workspace()->showScreen(screen.id);
         Desk::settle();
         CHECK(midden::testing::unnamed(*desk.window) == QStringList{});
+        QStringList nameless;  // how many widgets there are may be another number in another run
         for (const QWidget* widget : desk.window->workspace()->findChildren<QWidget*>()) {
             // The list a choice opens is a window of Qt's own.
-            if (widget->focusPolicy() != Qt::NoFocus && widget->window() == desk.window.get()) {
-                INFO(widget->metaObject()->className()
-                     << " in " << widget->parentWidget()->objectName().toStdString() << " on " << screen.id);
-                CHECK_FALSE(widget->objectName().isEmpty());
+            const bool isReached = widget->focusPolicy() != Qt::NoFocus && widget->window() == desk.window.get();
+            if (isReached && widget->objectName().isEmpty()) {
+                nameless << QLatin1String{widget->metaObject()->className()} + " in " +
+                                widget->parentWidget()->objectName() + " on " + QLatin1String{screen.id};
             }
         }
+        CHECK(nameless == QStringList{});
     }
 }
 
@@ -214,6 +217,20 @@ TEST_CASE("a book with a second name opens for reading and says why") {
     REQUIRE(desk.window->openBook(desk.path("second.midden")));
     CHECK(desk.book().isReadOnly());
     CHECK(desk.words("troubleWords").contains("second.midden has a second name"));
+}
+
+TEST_CASE("a book whose time zone this computer does not know says so and in what its times are shown") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    {
+        Logbook::open(desk.path("plot.midden").toStdString(), Logbook::Mode::createIfAbsent)
+            .setSetting("zone", "Mars/Olympus");
+    }
+    REQUIRE(desk.window->openBook(desk.path("plot.midden")));
+    CHECK(desk.words("troubleWords") ==
+          "This computer does not know “Mars/Olympus”, the time zone of this book. Its times are shown in UTC.");
+    CHECK(desk.find("trouble").isVisible());
+    CHECK(desk.book().setting("zone") == "Mars/Olympus");
 }
 
 TEST_CASE("the blank round sheet is saved as a PDF") {
