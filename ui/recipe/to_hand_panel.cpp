@@ -4,7 +4,6 @@
 #include <QCheckBox>
 #include <QComboBox>
 #include <QCompleter>
-#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
@@ -13,13 +12,12 @@
 #include <algorithm>
 
 #include "core/exchange/csv/cells.h"
+#include "ui/shared/flow_layout.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui {
 
 namespace {
-
-constexpr int columns = 3;
 
 QLabel* heading(const QString& words) {
     auto* label = new QLabel{words};
@@ -33,7 +31,7 @@ QLabel* heading(const QString& words) {
 
 ToHandPanel::ToHandPanel(QWidget* parent)
     : QWidget{parent},
-      grid_{new QGridLayout},
+      choicesRow_{new FlowLayout{24}},
       aim_{new QComboBox{this}},
       another_{new QLineEdit{this}},
       answer_{new QLabel{this}},
@@ -45,9 +43,9 @@ ToHandPanel::ToHandPanel(QWidget* parent)
     auto* tick = new QLabel{tr("Tick what is to hand, with the most there is of it in kilograms; empty is plenty.")};
     tick->setWordWrap(true);
     column->addWidget(tick);
-    grid_->setHorizontalSpacing(8);
-    grid_->setVerticalSpacing(4);
-    column->addLayout(grid_);
+    choicesRow_->setInColumns();
+    choicesRow_->setLineSpacing(4);
+    column->addLayout(choicesRow_);
     layOutFoot();
     answer_->setObjectName(QStringLiteral("mend"));
     answer_->setWordWrap(true);
@@ -65,11 +63,9 @@ void ToHandPanel::layOutFoot() {
     another_->setAccessibleName(tr("Another material to hand"));
     another_->setPlaceholderText(tr("another material to hand"));
     another_->setFixedWidth(36 * fontMetrics().averageCharWidth());
-    auto* row = new QHBoxLayout;
-    row->setSpacing(16);
+    auto* row = new FlowLayout{16};
     row->addWidget(another_);
     row->addWidget(aim_);
-    row->addStretch(1);
     static_cast<QVBoxLayout*>(layout())->addLayout(row);
     connect(aim_, &QComboBox::currentIndexChanged, this, &ToHandPanel::typed);
     connect(another_, &QLineEdit::returnPressed, this, [this] {
@@ -80,8 +76,9 @@ void ToHandPanel::layOutFoot() {
 
 void ToHandPanel::setMaterials(const Materials& materials, const QStringList& offered, const QStringList& ticked) {
     for (const Choice& choice : choices_) {
-        choice.here->deleteLater();
-        choice.most->deleteLater();
+        choicesRow_->removeWidget(choice.line);
+        choice.line->hide();
+        choice.line->deleteLater();  // something in it may be what asked for this
     }
     choices_.clear();
     QStringList names;
@@ -101,7 +98,8 @@ void ToHandPanel::setMaterials(const Materials& materials, const QStringList& of
 
 void ToHandPanel::addChoice(const Material& material, bool ticked) {
     const QString id = words::text(material.id);
-    Choice choice{id, new QCheckBox{words::text(material.name), this}, new QLineEdit{this}};
+    auto* line = new QWidget{this};
+    Choice choice{id, line, new QCheckBox{words::text(material.name), line}, new QLineEdit{line}};
     choice.here->setObjectName(QStringLiteral("here-") + id);
     choice.here->setChecked(ticked);
     choice.here->setToolTip(tr("%1. How checked: %2").arg(words::text(material.source), words::text(material.checked)));
@@ -110,12 +108,13 @@ void ToHandPanel::addChoice(const Material& material, bool ticked) {
     choice.most->setPlaceholderText(tr("kg"));
     choice.most->setFixedWidth(8 * fontMetrics().averageCharWidth());
     choice.most->setEnabled(ticked);
-    const int place = static_cast<int>(choices_.size());
-    grid_->addWidget(choice.here, place / columns, 2 * (place % columns));
-    grid_->addWidget(choice.most, place / columns, 2 * (place % columns) + 1);
-    grid_->setRowMinimumHeight(place / columns, choice.most->sizeHint().height());
-    grid_->setColumnMinimumWidth(2 * (place % columns) + 1, choice.most->width() + 24);
-    grid_->setColumnStretch(2 * columns, 1);
+    auto* row = new QHBoxLayout{line};
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(8);
+    row->addWidget(choice.here, 1);
+    row->addWidget(choice.most);
+    choicesRow_->addWidget(line);
+    line->show();
     connect(choice.here, &QCheckBox::toggled, choice.most, &QWidget::setEnabled);
     connect(choice.here, &QCheckBox::toggled, this, &ToHandPanel::typed);
     connect(choice.most, &QLineEdit::textChanged, this, &ToHandPanel::typed);

@@ -8,12 +8,13 @@
 
 class QCheckBox;
 class QComboBox;
-class QGridLayout;
 class QLabel;
 class QLineEdit;
 class QPushButton;
 
 namespace midden::ui {
+
+class FlowLayout;
 
 /// "What would mend it": the materials to hand, how much of each, what is wanted, and the answer.
 class ToHandPanel : public QWidget {
@@ -39,13 +40,14 @@ class ToHandPanel : public QWidget {
   private:
     struct Choice {
         QString id;
+        QWidget* line;  ///< holds the two
         QCheckBox* here;
         QLineEdit* most;
     };
     void addChoice(const Material& material, bool ticked);
     void layOutFoot();
 
-    QGridLayout* grid_;
+    FlowLayout* choicesRow_;
     QComboBox* aim_;
     QLineEdit* another_;
     QLabel* answer_;

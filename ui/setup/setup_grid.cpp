@@ -41,13 +41,18 @@ void SetupGrid::clear(const QStringList& headings) {
     grid_->setContentsMargins(0, 0, 0, 0);
     grid_->setHorizontalSpacing(16);
     grid_->setVerticalSpacing(8);
+    constexpr int behindAll = 9;
+    grid_->setColumnStretch(behindAll, 1);
     auto* column = qobject_cast<QVBoxLayout*>(layout());
-    column->insertWidget(column->indexOf(problem_), body_, 0, Qt::AlignLeft);
+    column->insertWidget(column->indexOf(problem_), body_);
     row_ = 0;
     if (!headings.isEmpty()) {
         const int row = nextRow();
         for (int i = 0; i < headings.size(); ++i) {
-            label(row, i, headings.at(i))->setForegroundRole(QPalette::PlaceholderText);
+            QLabel* heading = label(row, i, headings.at(i));
+            heading->setForegroundRole(QPalette::PlaceholderText);
+            heading->setWordWrap(true);
+            heading->setAlignment(Qt::AlignLeft | Qt::AlignBottom);
         }
     }
 }
@@ -80,7 +85,7 @@ SavedLine* SetupGrid::line(int row, int column, const QString& name, const QStri
     auto* made = new SavedLine{body_};
     made->setObjectName(name);
     made->setAccessibleName(spoken);
-    made->setFixedWidth(made->fontMetrics().averageCharWidth() * characters + 24);
+    made->setUsualWidth(made->fontMetrics().averageCharWidth() * characters + 24);
     connect(made, &SavedLine::enterPressed, made, [made] { made->nextInFocusChain()->setFocus(Qt::TabFocusReason); });
     put(made, row, column);
     return made;
@@ -92,7 +97,7 @@ SavedLine* SetupGrid::newLine(int row, int column, const QString& name, const QS
     auto* made = new SavedLine{body_};
     made->setObjectName(name);
     made->setAccessibleName(spoken);
-    made->setFixedWidth(made->fontMetrics().averageCharWidth() * characters + 24);
+    made->setUsualWidth(made->fontMetrics().averageCharWidth() * characters + 24);
     connect(made, &SavedLine::typed, this, [made, add](const QString& typed) {
         if (!typed.trimmed().isEmpty()) {
             made->giveAway([&](const QString& given) { return add(given.trimmed()); });

@@ -59,7 +59,16 @@ QSize FlowLayout::minimumSize() const {
 
 /// What an item takes up: nothing while its widget is hidden.
 QSize FlowLayout::sizeOf(std::size_t index) const {
-    return items_[index]->isEmpty() ? QSize{0, 0} : items_[index]->sizeHint();
+    if (items_[index]->isEmpty()) {
+        return {0, 0};
+    }
+    QSize size = items_[index]->sizeHint();
+    for (const auto& item : items_) {
+        if (isInColumns_ && !item->isEmpty()) {
+            size.setWidth(qMax(size.width(), item->sizeHint().width()));
+        }
+    }
+    return size;
 }
 
 int FlowLayout::stepAfter(const QSize& size) const {
@@ -95,9 +104,9 @@ int FlowLayout::place(const QRect& rect, bool really) const {
             }
             x += stepAfter(size);
         }
-        y += line.height + spacing();
+        y += line.height + lineSpacing_.value_or(spacing());
     }
-    return items_.empty() ? 0 : y - spacing() - rect.top();
+    return items_.empty() ? 0 : y - lineSpacing_.value_or(spacing()) - rect.top();
 }
 
 }  // namespace midden::ui

@@ -3,6 +3,7 @@
 
 #include <QLayout>
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace midden::ui {
@@ -11,6 +12,10 @@ namespace midden::ui {
 class FlowLayout : public QLayout {
   public:
     explicit FlowLayout(int spacing, QWidget* parent = nullptr);
+    /// From now on all items are as wide as the widest, so that they stand in columns.
+    void setInColumns() { isInColumns_ = true; }
+    /// Between lines; else as between items.
+    void setLineSpacing(int spacing) { lineSpacing_ = spacing; }
 
     void addItem(QLayoutItem* item) override;
     int count() const override;
@@ -34,6 +39,8 @@ class FlowLayout : public QLayout {
     int place(const QRect& rect, bool really) const;
 
     std::vector<std::unique_ptr<QLayoutItem>> items_;
+    bool isInColumns_ = false;
+    std::optional<int> lineSpacing_;
 };
 
 }  // namespace midden::ui

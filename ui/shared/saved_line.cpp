@@ -37,6 +37,18 @@ SavedLine::SavedLine(QWidget* parent) : QLineEdit{parent} {
     setAcceptDrops(false);  // what is dropped would stand there unsaved: the keyboard never leaves it
 }
 
+void SavedLine::setUsualWidth(int width) {
+    usualWidth_ = width;
+    setMinimumWidth(width / 2);
+    setMaximumWidth(width);
+    setSizePolicy(QSizePolicy::Preferred, sizePolicy().verticalPolicy());
+}
+
+QSize SavedLine::sizeHint() const {
+    const QSize usual = QLineEdit::sizeHint();
+    return {usualWidth_.value_or(usual.width()), usual.height()};
+}
+
 void SavedLine::setStored(const QString& text) {
     const bool keep = isPending();
     stored_ = text;

@@ -4,6 +4,7 @@
 #include <QEvent>
 #include <QLineEdit>
 #include <functional>
+#include <optional>
 
 namespace midden::ui {
 
@@ -17,6 +18,10 @@ class SavedLine : public QLineEdit {
 
   public:
     explicit SavedLine(QWidget* parent = nullptr);
+
+    /// In pixels. Where there is no room for that it may be half as wide, never wider.
+    void setUsualWidth(int width);
+    QSize sizeHint() const override;
 
     /// What the book holds. Leaves alone what is being typed or waits to be corrected.
     void setStored(const QString& text);
@@ -46,6 +51,7 @@ class SavedLine : public QLineEdit {
     void handOver();
 
   private:
+    std::optional<int> usualWidth_;
     QString stored_;
     QString handedOver_;
     bool wasHandedOver_ = false;  ///< since something was stored last

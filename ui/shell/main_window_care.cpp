@@ -233,7 +233,7 @@ bool MainWindow::mayLeave(const QString& act, const QString& yes) {
         pending == 1 ? tr("One thing you typed is not saved in the book. %1, and lose it?").arg(act)
                      : tr("%1 things you typed are not saved in the book. %2, and lose them?").arg(pending).arg(act);
     const bool may = pending == 0 || prompts_.confirm(this, question, yes);
-    if (!may && writing) {
+    if (writing && (!may || pending == 0)) {
         writing->setFocus();
     }
     return may;

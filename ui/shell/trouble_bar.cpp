@@ -4,13 +4,15 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
+#include <QVBoxLayout>
 
+#include "ui/shared/flow_layout.h"
 #include "ui/shared/speak.h"
 
 namespace midden::ui {
 
 TroubleBar::TroubleBar(QWidget* parent)
-    : QWidget{parent}, words_{new QLabel{this}}, row_{new QHBoxLayout{this}}, dismiss_{new QPushButton{this}} {
+    : QWidget{parent}, words_{new QLabel{this}}, row_{new FlowLayout{8}}, dismiss_{new QPushButton{this}} {
     setObjectName(QStringLiteral("trouble"));
     setAutoFillBackground(true);
     setBackgroundRole(QPalette::AlternateBase);
@@ -21,10 +23,15 @@ TroubleBar::TroubleBar(QWidget* parent)
     dismiss_->setText(tr("Hi&de this"));
     dismiss_->setObjectName(QStringLiteral("troubleDismiss"));
     dismiss_->setAccessibleName(tr("Hide the message"));
-    row_->setContentsMargins(16, 8, 16, 8);
-    row_->setSpacing(16);
-    row_->addWidget(words_, 1);
-    row_->addWidget(dismiss_);
+    auto* top = new QHBoxLayout;
+    top->setSpacing(16);
+    top->addWidget(words_, 1);
+    top->addWidget(dismiss_, 0, Qt::AlignTop);
+    auto* column = new QVBoxLayout{this};
+    column->setContentsMargins(16, 8, 16, 8);
+    column->setSpacing(8);
+    column->addLayout(top);
+    column->addLayout(row_);
     connect(dismiss_, &QPushButton::clicked, this, &QWidget::hide);
     hide();
 }
@@ -47,8 +54,8 @@ void TroubleBar::offer(const char* name, const QString& words, std::function<voi
     offer->setAutoDefault(true);
     // Queued: what it does may open another book, and say something else here.
     connect(offer, &QPushButton::clicked, this, std::move(act), Qt::QueuedConnection);
-    row_->insertWidget(row_->count() - 1, offer);
-    setTabOrder(offer, dismiss_);
+    row_->addWidget(offer);
+    setTabOrder(offers_.isEmpty() ? dismiss_ : offers_.back(), offer);
     offer->show();
     offers_ << offer;
 }

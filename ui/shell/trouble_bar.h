@@ -5,13 +5,14 @@
 #include <QWidget>
 #include <functional>
 
-class QHBoxLayout;
 class QLabel;
 class QPushButton;
 
 namespace midden::ui {
 
-/// One calm line under the menu for what went wrong, in words. It waits to be read and never takes the keyboard.
+class FlowLayout;
+
+/// A calm place under the menu for what went wrong, in words. It waits to be read and never takes the keyboard.
 class TroubleBar : public QWidget {
     Q_OBJECT
 
@@ -25,7 +26,7 @@ class TroubleBar : public QWidget {
 
   private:
     QLabel* words_;
-    QHBoxLayout* row_;
+    FlowLayout* row_;  ///< of what can be done about it
     QList<QPushButton*> offers_;
     QPushButton* dismiss_;
 };

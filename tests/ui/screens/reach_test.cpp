@@ -9,6 +9,7 @@
 #include "ui/shared/appearance.h"
 #include "ui/shared/screen_fit.h"
 #include "ui/shell/screens.h"
+#include "ui/shell/trouble_bar.h"
 #include "ui/stall/stall_panel.h"
 
 using namespace midden;
@@ -108,6 +109,58 @@ TEST_CASE("every button of every screen can be got at on a small screen with lar
         seen += checkButtons(desk, screen.id);
     }
     CHECK(seen > 50);
+}
+
+TEST_CASE("no screen has to be scrolled sideways where a window is 800 wide") {
+    const QSize size = GENERATE(QSize(800, 600), QSize(1'024, 600));
+    const LargerText usual{0};
+    BusyDesk desk{size};
+    CAPTURE(size.width());
+    for (const ui::ScreenEntry& screen : ui::screens()) {
+        desk.show(screen.id);
+        desk.resize(size);
+        QStringList sideways;
+        for (const auto* area : desk.find(screen.id).findChildren<QScrollArea*>()) {
+            if (area->isVisible() && area->widget()->width() > area->viewport()->width()) {
+                sideways << QStringLiteral("%1: %2 in %3")
+                                .arg(area->objectName())
+                                .arg(area->widget()->width())
+                                .arg(area->viewport()->width());
+            }
+        }
+        INFO(screen.id);
+        CHECK(sideways == QStringList{});
+        const auto* pane = qobject_cast<const QScrollArea*>(desk.find(screen.id).parentWidget()->parentWidget());
+        REQUIRE(pane != nullptr);
+        CHECK(desk.find(screen.id).width() <= pane->viewport()->width());
+    }
+}
+
+TEST_CASE("what can be done about a trouble goes on in a further line where the window is narrow") {
+    const LargerText usual{0};
+    BusyDesk desk{{800, 600}};
+    auto& bar = desk.find<ui::TroubleBar>("trouble");
+    bar.say(
+        "Another file has taken the place of plot.midden. Nothing can be saved in the one this window holds: save "
+        "that under a new name if it has what the other has not, then open the file that is there now.");
+    for (const char* words : {"Open what is there now", "Save under a new name…", "Copies and restoring…", "Salvage…",
+                              "Leave everything as it is for now"}) {
+        bar.offer(words, words, [] {});
+    }
+    desk.resize({800, 600});
+    CHECK(desk.window->size() == QSize{800, 600});
+    CHECK(bar.width() == 800);
+    int lowest = 0;
+    for (const auto* button : bar.findChildren<QAbstractButton*>()) {
+        INFO(button->text().toStdString());
+        CHECK(button->width() >= button->minimumSizeHint().width());
+        CHECK(bar.rect().contains(button->geometry()));
+        lowest = std::max(lowest, button->geometry().top());
+    }
+    CHECK(lowest > bar.findChild<QAbstractButton*>("Open what is there now")->geometry().bottom());
+    const auto* words = bar.findChild<QLabel*>("troubleWords");
+    CHECK(words->width() > 500);
+    CHECK(words->height() >= words->heightForWidth(words->width()));
 }
 
 TEST_CASE("what to try can be got at on a small screen and leaves room for the round") {
