@@ -68,7 +68,7 @@ class Trials {
     Tally& tally_;
     std::int64_t step_;
     FaultyDisk& disk_ = FaultyDisk::instance();
-    Setting setting_;
+    TrialPlace setting_;
     Folder folder_{Folder::Where::inMemory};
     std::string before_;
     std::string after_;

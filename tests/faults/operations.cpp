@@ -79,7 +79,7 @@ const std::vector<Operation>& operations() {
     return all;
 }
 
-Setting::Setting() {
+TrialPlace::TrialPlace() {
     const Folder folder{Folder::Where::inMemory};
     makeBook(folder / bookName);
     book_ = bytesOf(folder / bookName);
@@ -98,7 +98,7 @@ Setting::Setting() {
     rows_ = bytesOf(folder / "rows.csv");
 }
 
-void Setting::layOut(const fs::path& folder) const {
+void TrialPlace::layOut(const fs::path& folder) const {
     for (const auto& entry : fs::directory_iterator{folder}) {
         fs::remove_all(entry.path());
     }

@@ -17,9 +17,9 @@ struct Operation {
 const std::vector<Operation>& operations();
 
 /// A folder to work in: a book, another copy of it with an entry more, a file of readings to import.
-class Setting {
+class TrialPlace {
   public:
-    Setting();
+    TrialPlace();
     void layOut(const std::filesystem::path& folder) const;
 
   private:

@@ -53,7 +53,7 @@ const Track s6a = track({{0.0986193, 20.8511},
                          {49.0138, 11.3475}});
 
 double interpolatedDays(const Track& series, Celsius threshold, Seconds maxGap) {
-    const Monitored one{series.position, Overview{series.samples}};
+    const Monitored one{series.position, BlockExtremes{series.samples}};
     return thresholdReview({&one, 1}, threshold, maxGap).whole.interpolatedSeconds / 86'400;
 }
 
@@ -70,7 +70,7 @@ TEST_CASE("straight lines through sparse readings reproduce numpy and R") {
 
 TEST_CASE("readings days apart prove no hour at all") {
     for (const Track* series : {&s1m1, &s1m2, &s6a}) {
-        const Monitored one{series->position, Overview{series->samples}};
+        const Monitored one{series->position, BlockExtremes{series->samples}};
         const auto review = thresholdReview({&one, 1}, 55_degC, hours(24));
         CHECK(review.whole.credited == Seconds{});
         CHECK(review.whole.interpolatedSeconds == 0);

@@ -20,6 +20,7 @@
 #include "ui/shared/elided_label.h"
 #include "ui/shared/prompts.h"
 #include "ui/shared/screen_fit.h"
+#include "ui/shared/words.h"
 #include "ui/shared/scroll_pane.h"
 #include "ui/shared/stray_input.h"
 #include "ui/shared/undo_keys.h"

@@ -2,6 +2,7 @@
 #include "tests/ui/setup/shown_setup.h"
 
 using namespace midden::testing;
+namespace setting = midden::setting;
 
 TEST_CASE("the paper of certificates is chosen in Setup and kept in the book") {
     const NoQtWarnings quiet;

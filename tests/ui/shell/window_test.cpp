@@ -224,13 +224,13 @@ TEST_CASE("a book whose time zone this computer does not know says so and in wha
     Desk desk;
     {
         Logbook::open(desk.path("plot.midden").toStdString(), Logbook::Mode::createIfAbsent)
-            .setSetting("zone", "Mars/Olympus");
+            .setSetting(setting::zone, "Mars/Olympus");
     }
     REQUIRE(desk.window->openBook(desk.path("plot.midden")));
     CHECK(desk.words("troubleWords") ==
           "This computer does not know “Mars/Olympus”, the time zone of this book. Its times are shown in UTC.");
     CHECK(desk.find("trouble").isVisible());
-    CHECK(desk.book().setting("zone") == "Mars/Olympus");
+    CHECK(desk.book().setting(setting::zone) == "Mars/Olympus");
 }
 
 TEST_CASE("the blank round sheet is saved as a PDF") {
