@@ -14,10 +14,14 @@ std::vector<Caution> readCautions(std::string_view table) {
     std::vector<Caution> cautions;
     for (const auto line : linesOf(table)) {
         const auto fields = fieldsOf(line, ';');
-        if (fields.size() != 4) {
-            throw std::logic_error{"resources/cautions.csv: four fields a line"};
+        if (fields.size() != 6) {
+            throw std::logic_error{"resources/cautions.csv: six fields a line"};
         }
-        Caution caution{std::string{fields[0]}, {}, std::string{fields[2]}, std::string{fields[3]}};
+        Caution caution{std::string{fields[0]}, {}, std::string{fields[2]}, std::string{fields[3]},
+                        std::string{fields[4]}, {}};
+        for (const auto id : fieldsOf(fields[5], '|')) {
+            caution.insteadOf.emplace_back(id);
+        }
         for (const auto word : fieldsOf(fields[1], '|')) {
             caution.triggerWords.emplace_back(word);
         }
@@ -59,6 +63,12 @@ std::vector<Caution> cautionsFor(std::string_view name, const Materials& materia
             due.push_back(caution);
         }
     }
+    const auto dueBefore = due;
+    std::erase_if(due, [&](const Caution& one) {
+        return std::ranges::any_of(dueBefore, [&](const Caution& other) {
+            return std::ranges::find(other.insteadOf, one.id) != other.insteadOf.end();
+        });
+    });
     return due;
 }
 

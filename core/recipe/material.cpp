@@ -17,7 +17,26 @@ char lowerCase(char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
 }
 
-/// Lower case, single spaces, without a plural s at the end.
+/// One of many, as English words go: berries, potatoes, radishes and boxes, carrots. Glass stays glass.
+void makeSingular(std::string& word) {
+    const auto cut = [&](std::size_t count, const char* instead) {
+        word.resize(word.size() - count);
+        word += instead;
+    };
+    if (word.size() <= 3 || !word.ends_with('s') || word.ends_with("ss")) {
+        return;
+    }
+    if (word.ends_with("ies") && word.size() > 4) {
+        cut(3, "y");
+    } else if (word.ends_with("oes") || word.ends_with("shes") || word.ends_with("ches") || word.ends_with("xes") ||
+               word.ends_with("sses")) {
+        cut(2, "");
+    } else {
+        cut(1, "");
+    }
+}
+
+/// Lower case, single spaces, its last word one of many.
 std::string lookupKey(std::string_view name) {
     std::string key;
     for (const char c : name) {
@@ -30,9 +49,7 @@ std::string lookupKey(std::string_view name) {
     while (key.ends_with(' ')) {
         key.pop_back();
     }
-    if (key.size() > 3 && key.ends_with('s') && !key.ends_with("ss")) {
-        key.pop_back();
-    }
+    makeSingular(key);
     return key;
 }
 
@@ -67,12 +84,26 @@ Result<Materials> Materials::parse(std::string_view table) {
 
 const Material* Materials::find(std::string_view name) const {
     const std::string key = lookupKey(name);
-    const auto exact = std::ranges::find_if(all_, [&](const Material& m) { return lookupKey(m.name) == key; });
-    if (exact != all_.end()) {
-        return &*exact;
+    const auto isNamed = [&](const Material& m) { return lookupKey(m.name) == key; };
+    const auto answers = [&](const Material& m) { return answersTo(m, key); };
+    for (const bool own : {true, false}) {
+        const auto ofThese = [own](const auto& test) {
+            return [&test, own](const Material& m) { return m.ofTheGroup == own && test(m); };
+        };
+        if (const auto exact = std::ranges::find_if(all_, ofThese(isNamed)); exact != all_.end()) {
+            return &*exact;
+        }
+        if (const auto known = std::ranges::find_if(all_, ofThese(answers)); known != all_.end()) {
+            return &*known;
+        }
     }
-    const auto known = std::ranges::find_if(all_, [&](const Material& m) { return answersTo(m, key); });
-    return known == all_.end() ? nullptr : &*known;
+    return nullptr;
+}
+
+const Material* Materials::find(const Addition& addition) const {
+    const bool isStored = !addition.id.digits.empty();
+    return earlier_ && isStored && addition.when.at < since_ ? earlier_->find(addition.material)
+                                                             : find(std::string_view{addition.material});
 }
 
 Materials Materials::with(const Materials& own) const {
@@ -89,8 +120,20 @@ Materials Materials::with(const Materials& own) const {
     return both;
 }
 
+Materials Materials::withEarlier(const Materials& earlier, Instant since) const {
+    Materials both = *this;
+    both.earlier_ = std::make_shared<const Materials>(earlier);
+    both.since_ = since;
+    return both;
+}
+
 const Materials& builtInMaterials() {
     static const Materials materials = Materials::parse(resources::materialsTable()).value();
+    return materials;
+}
+
+const Materials& earlierMaterials() {
+    static const Materials materials = Materials::parse(resources::earlierMaterialsTable()).value();
     return materials;
 }
 
@@ -98,7 +141,7 @@ bool isRaw(const Addition& addition, const Materials& materials) {
     if (addition.raw) {
         return *addition.raw;
     }
-    const Material* material = materials.find(addition.material);
+    const Material* material = materials.find(addition);
     return material == nullptr || material->raw;
 }
 

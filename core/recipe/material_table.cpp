@@ -6,13 +6,15 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 namespace midden {
 namespace {
 
 constexpr std::string_view header =
     "id;name;aliases;group;nitrogen;nitrogen_low;nitrogen_high;carbon_nitrogen;carbon_nitrogen_low;"
-    "carbon_nitrogen_high;moisture;moisture_low;moisture_high;bulk;bulk_low;bulk_high;raw;cautions;source;checked";
+    "carbon_nitrogen_high;moisture;moisture_low;moisture_high;bulk;bulk_low;bulk_high;raw;cautions;source;checked;"
+    "known;basis;note";
 
 /// Where the columns stand; an estimate takes three: typical, low, high.
 enum Column : std::size_t {
@@ -28,8 +30,20 @@ enum Column : std::size_t {
     cautions = 17,
     source = 18,
     checked = 19,
-    columns = 20
+    ownColumns = 20,  ///< a line of the steward's own ends here
+    known = 20,
+    basis = 21,
+    note = 22,
+    columns = 23
 };
+
+constexpr std::string_view ownBasis = "own";
+constexpr std::array<std::pair<std::string_view, Known>, 6> knownNames{{{"opened", Known::opened},
+                                                                        {"quoted", Known::quoted},
+                                                                        {"derived", Known::derived},
+                                                                        {"estimate", Known::estimate},
+                                                                        {"memory", Known::memory},
+                                                                        {"own", Known::own}}};
 
 /// What a figure may be, at most, and how it is called when it is not.
 struct Limits {
@@ -112,6 +126,73 @@ Result<void> readFigures(Material& material, std::span<const std::string_view> f
     return {};
 }
 
+/// The figures of a material and how each is known, side by side.
+template <class Material>
+auto figuresOf(Material& m) {
+    return std::array{std::pair{&m.nitrogenPercent, &m.known.nitrogen},
+                      std::pair{&m.carbonNitrogen, &m.known.carbonNitrogen},
+                      std::pair{&m.moisturePercent, &m.known.moisture}, std::pair{&m.bulkDensity, &m.known.bulk}};
+}
+
+Result<std::optional<Known>> knownOf(std::string_view name) {
+    if (name.empty()) {
+        return std::nullopt;
+    }
+    for (const auto& [word, known] : knownNames) {
+        if (word == name) {
+            return known;
+        }
+    }
+    return refused(fmt::format("a figure is known as \"{}\"", name),
+                   "opened, quoted, derived, estimate, memory or own");
+}
+
+Result<void> readKnown(Material& material, std::string_view text) {
+    const auto codes = fieldsOf(text, '|');
+    std::size_t place = 0;
+    for (const auto& [figure, known] : figuresOf(material)) {
+        const auto code = knownOf(place < codes.size() ? codes[place] : std::string_view{});
+        if (!code) {
+            return tl::unexpected(code.error());
+        }
+        *known = *code;
+        if (known->has_value() != figure->has_value()) {
+            return refused(
+                fmt::format("\"{}\" does not say of each figure, and of none that is missing, how it is known", text),
+                "four codes parted by |, empty where the figure is");
+        }
+        ++place;
+    }
+    if (codes.size() > place) {
+        return refused(fmt::format("\"{}\" has {} codes", text, codes.size()), "four codes parted by |");
+    }
+    return {};
+}
+
+void takeAsOwn(Material& material) {
+    for (const auto& [figure, known] : figuresOf(material)) {
+        *known = figure->has_value() ? std::optional{Known::own} : std::nullopt;
+    }
+    material.basis = ownBasis;
+}
+
+std::string knownWritten(const Material& material) {
+    std::string text;
+    for (const auto& [figure, known] : figuresOf(material)) {
+        text += text.empty() && figure == &material.nitrogenPercent ? "" : "|";
+        for (const auto& [word, code] : knownNames) {
+            text += *known == code ? word : "";
+        }
+    }
+    return text == "|||" ? "" : text;
+}
+
+bool isOwnLine(const Material& material) {
+    Material own = material;
+    takeAsOwn(own);
+    return material.basis == ownBasis && material.carbonNote.empty() && material.known == own.known;
+}
+
 std::string written(const std::optional<Estimate>& estimate) {
     if (!estimate) {
         return ";;";
@@ -151,7 +232,7 @@ std::vector<std::string_view> fieldsOf(std::string_view line, char separator) {
 }
 
 Result<Material> materialOf(std::span<const std::string_view> fields) {
-    if (fields.size() != columns) {
+    if (fields.size() != columns && fields.size() != ownColumns) {
         return refused(fmt::format("{} fields", fields.size()),
                        fmt::format("{} fields parted by semicolons", std::size_t{columns}));
     }
@@ -173,6 +254,15 @@ Result<Material> materialOf(std::span<const std::string_view> fields) {
     if (const auto read = readFigures(material, fields); !read) {
         return tl::unexpected(read.error());
     }
+    if (fields.size() == ownColumns) {
+        takeAsOwn(material);
+        return material;
+    }
+    if (const auto read = readKnown(material, fields[known]); !read) {
+        return tl::unexpected(read.error());
+    }
+    material.basis = fields[basis];
+    material.carbonNote = fields[note];
     return material;
 }
 
@@ -180,9 +270,11 @@ std::string tableOf(const std::vector<Material>& materials) {
     std::string table = std::string{header} + "\n";
     for (const Material& m : materials) {
         table +=
-            fmt::format("{};{};{};{};{};{};{};{};{};{};{};{}\n", m.id, m.name, fmt::join(m.aliases, "|"), m.group,
+            fmt::format("{};{};{};{};{};{};{};{};{};{};{};{}", m.id, m.name, fmt::join(m.aliases, "|"), m.group,
                         written(m.nitrogenPercent), written(m.carbonNitrogen), written(m.moisturePercent),
                         written(m.bulkDensity), m.raw ? "yes" : "no", fmt::join(m.cautions, "|"), m.source, m.checked);
+        // Older programs read the steward's own lines, which stay as they were.
+        table += isOwnLine(m) ? "\n" : fmt::format(";{};{};{}\n", knownWritten(m), m.basis, m.carbonNote);
     }
     return table;
 }

@@ -69,8 +69,9 @@ std::vector<MixtureSince> runningMixture(std::span<const Addition> additions,
                                          const Materials& materials = builtInMaterials());
 
 /// Air in the pores as a percentage of the volume: 100 − BD·(m + (1−m)/Gs) with 1/Gs = VS/1.0 + (1−VS)/2.5 and BD in
-/// kg/L (Haug, The Practical Handbook of Compost Engineering, 1993; Agnew and Leonard 2003, both from memory,
-/// unverified). VS, the part of the dry mass that burns, is taken as 1.8 times the carbon (Adams et al. 1951, Cornell,
+/// kg/L: what is left of a litre when water at 1 kg/L and solids have taken their room. The densities are our own
+/// choice: 2.5 for what does not burn, as rock, and 1.0 for what does, the cautious one: a denser estimate leaves more
+/// air. VS, the part of the dry mass that burns, is taken as 1.8 times the carbon (Adams et al. 1951, Cornell,
 /// compost.css.cornell.edu/calc/carbon.html). No value when the result is below 0: then the volume cannot be right.
 std::optional<double> freeAirSpacePercent(double bulkDensity, double moisturePercent, double volatileFraction);
 

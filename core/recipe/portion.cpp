@@ -59,7 +59,7 @@ Portion portionOf(const Material& material, double kilograms) {
 }
 
 Portion portionOf(const Addition& addition, const Materials& materials) {
-    const Material* material = materials.find(addition.material);
+    const Material* material = materials.find(addition);
     Portion portion = material != nullptr ? portionOf(*material, addition.massKilograms) : Portion{};
     portion.material = addition.material;
     portion.kilograms = addition.massKilograms;

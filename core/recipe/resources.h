@@ -7,6 +7,8 @@
 namespace midden::resources {
 
 std::string_view materialsTable();
+std::string_view earlierMaterialsTable();
 std::string_view cautionsTable();
+std::string_view factsTable();
 
 }  // namespace midden::resources

@@ -24,9 +24,9 @@ enum class SettingSource {
     noFigure,               ///< there is none
     ownChoice,              ///< of this program
     commonPractice,         ///< no source
-    handbookFromMemory,     ///< unverified
     cornellCompostPhysics,  ///< Cornell Waste Management Institute, "Compost Physics"
-    california17868_3       ///< 14 CCR 17868.3
+    california17868_3,      ///< 14 CCR 17868.3
+    merseyside              ///< Merseyside Recycling and Waste Authority, "Volume to kgs" (merseysidewda.gov.uk)
 };
 
 /// One row of the table.
@@ -78,6 +78,9 @@ inline constexpr Setting materials{.name = "materials", .kind = SettingKind::dat
 inline constexpr Setting inForce{
     .name = "certificate_criteria", .kind = SettingKind::list, .otherwise = "target", .restatesBatches = true};
 
+/// Additions before this instant, in seconds since 1970, were written with the list of materials that came before the
+/// present one, and are read with it. Absent: all of them. Written with the first addition a book gets from now on.
+inline constexpr Setting materialsSince{.name = "materials_since", .kind = SettingKind::data, .restatesBatches = true};
 inline constexpr Setting recipeOffered{.name = "recipe_offered",
                                        .kind = SettingKind::list,
                                        .otherwise =
@@ -100,6 +103,21 @@ inline constexpr Setting barrow{.name = "barrow_litres",
                                 .most = 500,
                                 .unit = SettingUnit::litres,
                                 .source = SettingSource::commonPractice};
+
+inline constexpr Setting caddy{.name = "caddy_litres",
+                               .kind = SettingKind::number,
+                               .otherwise = "5",
+                               .least = 1,
+                               .most = 50,
+                               .unit = SettingUnit::litres,
+                               .source = SettingSource::merseyside};
+inline constexpr Setting sack{.name = "sack_litres",
+                              .kind = SettingKind::number,
+                              .otherwise = "60",
+                              .least = 5,
+                              .most = 500,
+                              .unit = SettingUnit::litres,
+                              .source = SettingSource::merseyside};
 
 // Beyond these a number is saved all the same, and asked about.
 inline constexpr Setting unlikelyJump{.name = "unlikely_jump",
@@ -131,7 +149,7 @@ inline constexpr Setting hot{.name = "hot_celsius",
                              .least = 30,
                              .most = 60,
                              .unit = SettingUnit::celsius,
-                             .source = SettingSource::handbookFromMemory,
+                             .source = SettingSource::commonPractice,
                              .restatesBatches = true};
 inline constexpr Setting warm{.name = "warm_celsius",
                               .kind = SettingKind::number,
@@ -155,7 +173,7 @@ inline constexpr Setting cured{.name = "cured_celsius",
                                .least = 20,
                                .most = 50,
                                .unit = SettingUnit::celsius,
-                               .source = SettingSource::handbookFromMemory,
+                               .source = SettingSource::commonPractice,
                                .restatesBatches = true};
 inline constexpr Setting heatingUp{.name = "heating_up_days",
                                    .kind = SettingKind::number,
@@ -187,7 +205,7 @@ inline constexpr Setting recovery{.name = "recovery_hours",
                                   .least = 1,
                                   .most = 240,
                                   .unit = SettingUnit::hours,
-                                  .source = SettingSource::handbookFromMemory,
+                                  .source = SettingSource::commonPractice,
                                   .restatesBatches = true};
 inline constexpr Setting remedy{.name = "remedy_hours",
                                 .kind = SettingKind::number,
@@ -195,7 +213,7 @@ inline constexpr Setting remedy{.name = "remedy_hours",
                                 .least = 1,
                                 .most = 480,
                                 .unit = SettingUnit::hours,
-                                .source = SettingSource::handbookFromMemory,
+                                .source = SettingSource::commonPractice,
                                 .restatesBatches = true};
 inline constexpr Setting round{.name = "round_minutes",
                                .kind = SettingKind::number,
@@ -219,7 +237,7 @@ inline constexpr Setting curing{.name = "curing_days",
                                 .least = 1,
                                 .most = 730,
                                 .unit = SettingUnit::days,
-                                .source = SettingSource::handbookFromMemory,
+                                .source = SettingSource::commonPractice,
                                 .restatesBatches = true};
 inline constexpr Setting probeCheck{.name = "probe_check_days",
                                     .kind = SettingKind::number,

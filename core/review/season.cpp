@@ -11,9 +11,8 @@ namespace {
 
 constexpr std::string_view targetId = "target";
 
-bool keptFromCollection(const Addition& addition, const Materials& materials) {
-    const Material* material = materials.find(addition.material);
-    return material != nullptr && (material->group == "kitchen" || material->group == "garden");
+bool keptFromCollection(const Material* material) {
+    return material != nullptr && (material->isKitchenWaste() || material->group == "garden");
 }
 
 Instant lastEntry(const BatchRecord& record) {
@@ -47,7 +46,9 @@ void weigh(const BatchRecord& record, const Materials& materials, SeasonBatch& b
     for (const auto& addition : record.additions) {
         const double mass = addition.massKilograms;
         batch.materialKilograms += mass;
-        batch.wasteKilograms += keptFromCollection(addition, materials) ? mass : 0;
+        const Material* material = materials.find(addition);
+        batch.wasteKilograms += keptFromCollection(material) ? mass : 0;
+        batch.kitchenKilograms += material != nullptr && material->isKitchenWaste() ? mass : 0;
     }
     batch.compostKilograms = screenedOut(record);
 }
@@ -59,6 +60,7 @@ void add(const SeasonBatch& batch, SeasonSum& sum) {
     sum.longestRun = std::max(sum.longestRun, batch.longestRun);
     sum.materialKilograms += batch.materialKilograms;
     sum.wasteKilograms += batch.wasteKilograms;
+    sum.kitchenKilograms += batch.kitchenKilograms;
     if (batch.compostKilograms) {
         sum.compostKilograms = sum.compostKilograms.value_or(0) + *batch.compostKilograms;
     }

@@ -25,6 +25,7 @@ struct SeasonBatch {
     std::int64_t stalls = 0;                 ///< early coolings and bins that never heated
     double materialKilograms = 0;            ///< all that was weighed in, water included
     double wasteKilograms = 0;               ///< of that, what its material's entry calls kitchen or garden
+    double kitchenKilograms = 0;             ///< of that, kitchen waste
     std::optional<double> compostKilograms;  ///< screened out, where the screening was written down as "62 kg"
 };
 
@@ -41,6 +42,7 @@ struct SeasonSum {
     Seconds longestRun;  ///< the longest of any of them
     double materialKilograms = 0;
     double wasteKilograms = 0;
+    double kitchenKilograms = 0;             ///< of that, kitchen waste
     std::optional<double> compostKilograms;  ///< of the batches where it was written down
 };
 

@@ -28,6 +28,29 @@ const std::vector<Row> bySympy{
 #include "mixtures_by_sympy.inc"
 };
 
+/// Moisture, nitrogen, C:N of the scraps as published; the mixture; the least that balances it.
+using ScrapsRow = std::array<double, 6>;
+const std::vector<ScrapsRow> scrapsByPython{
+#include "scraps_by_python.inc"
+};
+
+/// The column's lowest and highest figure.
+Bounds spreadOf(std::size_t column) {
+    Bounds spread{1e300, -1e300};
+    for (const ScrapsRow& row : scrapsByPython) {
+        spread = {std::min(spread.low, row.at(column)), std::max(spread.high, row.at(column))};
+    }
+    return spread;
+}
+
+bool lies(double figure, const Bounds& within, double margin = 0.05) {
+    return figure >= within.low - margin && figure <= within.high + margin;
+}
+
+Portion listed(const char* name, double kilograms) {
+    return portionOf(*builtInMaterials().find(name), kilograms);
+}
+
 const Portion grass = portion(10, 77, 45, 2.4);
 const ToHand leaves = toHand(35, 50, 0.75);
 const ToHand water = toHand(100, 0, 0);
@@ -147,4 +170,77 @@ TEST_CASE("random balances agree with exact algebra") {
         CHECK((!found.feasible || found.kilograms[1] == Approx(r[17])));
     }
     CHECK(std::ranges::count_if(bySympy, [](const Row& r) { return r[16] >= 0 && r[17] >= 0; }) == 25);
+}
+
+TEST_CASE("ten kilograms of kitchen scraps with card and leaves lie within the spread of what is published") {
+    // tests/support/scraps_by_python.py works it out for each published figure of the scraps, and names them.
+    const Mixture mixture =
+        mixtureOf(std::vector{listed("kitchen scraps", 10), listed("leaves", 4), listed("card", 1)});
+    CHECK(lies(*mixture.moisturePercent, spreadOf(3)));
+    CHECK(lies(*mixture.carbonNitrogen, spreadOf(4)));
+    // The range we show takes all of them in.
+    for (const ScrapsRow& row : scrapsByPython) {
+        CHECK(lies(row[3], *mixture.moistureRange));
+        CHECK(lies(row[4], *mixture.carbonNitrogenRange));
+    }
+}
+
+TEST_CASE("what ten kilograms of kitchen scraps want of card and leaves lies within the spread of what is published") {
+    const std::vector toHand{ToHand{listed("leaves", 0), 0, std::nullopt, false},
+                             ToHand{listed("card", 0), 0, std::nullopt, false}};
+    const auto found =
+        balance(std::vector{listed("kitchen scraps", 10)}, toHand, {Bounds{0, 70}, Bounds{25, 50}}, Aim::leastMass);
+    REQUIRE(found.feasible);
+    CHECK(lies(found.kilograms[0] + found.kilograms[1], spreadOf(5)));
+}
+
+TEST_CASE("the food table's carrot and the handbook's produce are what the list has") {
+    // USDA SR28, food 11124, grams in 100 g: water 88.29, protein 0.93, fat 0.24, ash 0.97, carbohydrate 9.58.
+    const Material& carrots = *builtInMaterials().find("carrot");
+    CHECK(carrots.moisturePercent->typical == Approx(88.29).margin(0.05));
+    CHECK(carrots.nitrogenPercent->typical == Approx(0.93 / 6.25 / 11.71 * 100).margin(0.005));
+    CHECK(carrots.carbonNitrogen->typical ==
+          Approx((0.53 * 0.93 + 0.77 * 0.24 + 0.44 * 9.58) / (0.93 / 6.25)).margin(0.05));
+    // The short cut of Cornell's carbon page, (100 - ash) / 1.8, lies in its range: 40.1.
+    CHECK(lies((100 - 0.97 / 11.71 * 100) / 1.8 / (0.93 / 6.25 / 11.71 * 100), carrots.carbonNitrogen->within));
+    // NRAES-54 Table A.1 as reprinted in How to Mix Composting Materials (businessdocbox.com/98528550).
+    const Material& produce = *builtInMaterials().find("vegetable produce");
+    CHECK(produce.nitrogenPercent->typical == 2.7);
+    CHECK(produce.carbonNitrogen->typical == 19);
+    CHECK(produce.moisturePercent->typical == 87);
+    CHECK(produce.bulkDensity->typical == 940);  // 1,585 lb/yd3
+    const Material& coffee = *builtInMaterials().find("coffee");
+    CHECK(coffee.nitrogenPercent->typical == 2.28);
+    CHECK(coffee.carbonNitrogen->typical == 20);
+    CHECK(coffee.moisturePercent->typical == 75);
+}
+
+TEST_CASE("the fertiliser manual's manures lie in the handbook's range for them") {
+    // Nutrient Management Guide RB209 (2023), Tables 2.2 and 2.5: kg of nitrogen in a tonne as it is, dry matter.
+    struct Manure {
+        const char* name;
+        double nitrogenPerTonne;
+        double dryPercent;
+    };
+    for (const auto& manure : {Manure{"cattle manure", 6.0, 25}, Manure{"sheep manure", 7.0, 25},
+                               Manure{"horse manure", 5.0, 25}, Manure{"poultry litter", 19, 40}}) {
+        INFO(manure.name);
+        const double ofDryMass = manure.nitrogenPerTonne / 10 / manure.dryPercent * 100;
+        const auto& listed = *builtInMaterials().find(manure.name)->nitrogenPercent;
+        CHECK(lies(ofDryMass, listed.within, 0.001));
+    }
+    // Table 2.17: green compost 7.5 and green with food 11 at 60 % dry matter.
+    const auto& compost = *builtInMaterials().find("finished compost")->nitrogenPercent;
+    CHECK(compost.within.low == Approx(7.5 / 10 / 60 * 100));
+    CHECK(compost.within.high == Approx(11.0 / 10 / 60 * 100).margin(0.005));
+}
+
+TEST_CASE("a litre of kitchen waste and of garden waste weighs what the weights table says") {
+    // merseysidewda.gov.uk/volume-to-kgs: food waste 0.425 kg, garden waste 0.231 kg a litre.
+    CHECK(builtInMaterials().find("kitchen scraps")->bulkDensity->typical == 425);
+    CHECK(builtInMaterials().find("plant waste")->bulkDensity->typical == 231);
+    // US EPA 2016 as quoted: food scraps 396 lb a cubic yard and 3.8 lb a gallon.
+    const auto& within = builtInMaterials().find("kitchen scraps")->bulkDensity->within;
+    CHECK(within.low == Approx(396 * 0.593276).margin(1));
+    CHECK(within.high == Approx(3.8 * 0.45359237 / 3.785411784 * 1'000).margin(1));
 }

@@ -12,6 +12,7 @@
 #include "ui/recipe/recipe_screen.h"
 #include "ui/recipe/to_hand_panel.h"
 #include "ui/shared/hold_loss.h"
+#include "ui/shared/known_words.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui {
@@ -117,6 +118,7 @@ void RecipeScreen::refresh() {
     }
     lines_->setRemarks(read_);
     showMixture(mixtureOf(portions));
+    showKnown();
     showMend(portions);
     showCautions();
     question_->hide();  // it spoke of what was typed before
@@ -150,6 +152,29 @@ void RecipeScreen::showMixture(const Mixture& mixture) {
     }
     for (QLabel* label : {doubts_, room_, moistureWords_}) {
         label->setVisible(!label->text().isEmpty());
+    }
+}
+
+/// How the figures of what is in and typed are known: a word for each, their sources a click further.
+void RecipeScreen::showKnown() {
+    std::vector<const Material*> materials;
+    const auto take = [&](const Addition& addition) {
+        if (const Material* material = materials_.find(addition)) {
+            materials.push_back(material);
+        }
+    };
+    std::ranges::for_each(alreadyIn(), take);
+    for (const ReadLine& line : read_) {
+        if (line.addition) {
+            take(*line.addition);
+        }
+    }
+    known_->setText(knownInWords(materials));
+    sources_->setText(sourcesInWords(materials));
+    known_->setVisible(!materials.empty());
+    showSources_->setVisible(!materials.empty());
+    if (materials.empty()) {
+        sources_->hide();
     }
 }
 

@@ -84,7 +84,7 @@ QString roomInWords(const Mixture& mixture, std::optional<double> binLitres) {
     const QString side = tr("About %1 L as thrown in; it will settle.").arg(words::number(*mixture.volumeLitres, 0));
     const QString air =
         mixture.freeAirSpacePercent
-            ? QLatin1Char{' '} + tr("Air in it, estimated (Haug): %1 % of the volume; more than 20 % is wanted.")
+            ? QLatin1Char{' '} + tr("Air in it, our estimate: about %1 % of the volume; more than 20 % is wanted.")
                                      .arg(words::number(*mixture.freeAirSpacePercent, 0))
             : QString{};
     if (!binLitres || *binLitres <= 0) {

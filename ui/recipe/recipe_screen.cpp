@@ -13,6 +13,7 @@
 #include "ui/recipe/to_hand_panel.h"
 #include "ui/shared/hairline.h"
 #include "ui/shared/in_view.h"
+#include "ui/shared/named_button.h"
 #include "ui/shared/question_bar.h"
 
 namespace midden::ui {
@@ -26,6 +27,7 @@ RecipeScreen::RecipeScreen(Book& book, QWidget* parent)
                        this}},
       moisture_{
           new Gauge{{tr("Moisture"), QStringLiteral(" %"), {0, 100}, acceptableMoisture, preferredMoisture}, this}},
+      showSources_{namedButton(tr("Their sources"), "showSources", this)},
       toHand_{new ToHandPanel{this}},
       log_{new QPushButton{this}},
       question_{new QuestionBar{this}} {
@@ -61,6 +63,10 @@ void RecipeScreen::layOut() {
     column->addWidget(lines_);
     layOutGauges(column);
     doubts_ = quietLine(column, "doubts");
+    known_ = quietLine(column, "known");
+    column->addWidget(showSources_, 0, Qt::AlignLeft);
+    sources_ = quietLine(column, "sources");
+    sources_->hide();
     room_ = quietLine(column, "room");
     column->addWidget(new Hairline{Qt::Horizontal});
     column->addWidget(toHand_);
@@ -105,6 +111,7 @@ void RecipeScreen::layOutFoot(QVBoxLayout* column) {
 
 void RecipeScreen::connectParts() {
     connect(lines_, &RecipeLines::typed, this, &RecipeScreen::refresh);
+    connect(showSources_, &QPushButton::clicked, sources_, [this] { sources_->setVisible(sources_->isHidden()); });
     connect(toHand_, &ToHandPanel::typed, this, &RecipeScreen::keepTicked);
     connect(toHand_, &ToHandPanel::taken, this, &RecipeScreen::takeMend);
     connect(toHand_, &ToHandPanel::anotherAsked, this, &RecipeScreen::offer);

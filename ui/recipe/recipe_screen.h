@@ -42,6 +42,7 @@ class RecipeScreen : public QWidget {
     void refreshToHand();
     void refresh();
     void showMixture(const Mixture& mixture);
+    void showKnown();
     void showMend(const std::vector<Portion>& portions);
     void showCautions();
     std::optional<Batch> chosenBatch() const;
@@ -68,6 +69,9 @@ class RecipeScreen : public QWidget {
     QLabel* ratioWords_ = nullptr;
     QLabel* moistureWords_ = nullptr;
     QLabel* doubts_ = nullptr;
+    QLabel* known_ = nullptr;
+    QPushButton* showSources_;
+    QLabel* sources_ = nullptr;
     QLabel* room_ = nullptr;
     QLabel* cautions_ = nullptr;
     ToHandPanel* toHand_;

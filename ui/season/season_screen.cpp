@@ -12,6 +12,7 @@
 #include <QVBoxLayout>
 #include <utility>
 
+#include "core/recipe/fact.h"
 #include "core/store/read/book_rules.h"
 #include "ui/certificate/criteria_choice.h"
 #include "ui/season/season_columns.h"
@@ -92,6 +93,20 @@ void alignHeadings(QStandardItemModel& model, int firstFigure) {
         const auto side = column >= firstFigure ? Qt::AlignRight : Qt::AlignLeft;
         model.setHeaderData(column, Qt::Horizontal, QVariant{side | Qt::AlignVCenter}, Qt::TextAlignmentRole);
     }
+}
+
+/// How many households' food waste of a year the kitchen waste of all bins comes to; empty without any.
+QString householdsInWords(const std::vector<SeasonSum>& sums) {
+    const double kitchen = sums.empty() ? 0 : sums.back().kitchenKilograms;
+    const TradeFact& fact = tradeFact("household-food-waste");
+    if (kitchen <= 0) {
+        return {};
+    }
+    return SeasonScreen::tr(
+               "\n%1 kg of kitchen waste was kept out of collection: about what %2 households throw away in a "
+               "year, at %3 kg each. %4")
+        .arg(words::number(kitchen, 0), words::number(kitchen / fact.value, 1), words::number(fact.value, 0),
+             words::text(fact.limits));
 }
 
 }  // namespace
@@ -237,7 +252,8 @@ void SeasonScreen::take(std::optional<Season> season, const QString& trouble) {
     const QString threshold = words::written(targetOf(book_.log()).alternatives.front().steps.front().threshold);
     legend_->setText(tr("A bar is a batch while it stood, dashed while it still does; filled where every place read "
                         "has credited time at %1 or above.")
-                         .arg(threshold));
+                         .arg(threshold) +
+                     householdsInWords(sumsOf(season_.batches)));
     const SeasonScale scale{*span, book_.zone()};
     line_->show(scale, &season_.batches);
     months_->show(scale);

@@ -28,6 +28,8 @@ MaterialsPart::MaterialsPart(Book& book, QWidget* parent)
       book_{book},
       choice_{new QComboBox{this}},
       page_{new QLabel{this}},
+      source_{new QLabel{this}},
+      showSource_{namedButton(tr("Where they are from"), "showMaterialSource", this)},
       change_{namedButton(tr("Change its figures…"), "changeMaterial", this)},
       takeBack_{namedButton({}, "takeBackMaterial", this)},
       add_{namedButton(tr("Add one of our own…"), "addMaterial", this)},
@@ -37,8 +39,13 @@ MaterialsPart::MaterialsPart(Book& book, QWidget* parent)
     page_->setObjectName(QStringLiteral("materialPage"));
     page_->setTextFormat(Qt::RichText);
     page_->setWordWrap(true);
+    source_->setObjectName(QStringLiteral("materialSources"));
+    source_->setTextFormat(Qt::RichText);
+    source_->setWordWrap(true);
+    source_->hide();
     layOut();
     connect(choice_, &QComboBox::currentIndexChanged, this, &MaterialsPart::showChosen);
+    connect(showSource_, &QPushButton::clicked, source_, [this] { source_->setVisible(source_->isHidden()); });
     connect(change_, &QPushButton::clicked, this, [this] {
         if (const Material* material = chosen()) {
             begin(*material);
@@ -63,7 +70,7 @@ void MaterialsPart::layOut() {
     explanation->setForegroundRole(QPalette::PlaceholderText);
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(8);
-    for (QPushButton* one : {change_, takeBack_, add_}) {
+    for (QPushButton* one : {showSource_, change_, takeBack_, add_}) {
         buttons->addWidget(one);
     }
     buttons->addStretch();
@@ -73,6 +80,7 @@ void MaterialsPart::layOut() {
     column_->addWidget(explanation);
     column_->addWidget(choice_, 0, Qt::AlignLeft);
     column_->addWidget(page_);
+    column_->addWidget(source_);
     column_->addLayout(buttons);
 }
 
@@ -110,6 +118,7 @@ void MaterialsPart::showChosen() {
     }
     const bool printed = isPrinted(*material);
     page_->setText(materialPage(*material, printed));
+    source_->setText(materialSource(*material));
     takeBack_->setVisible(material->ofTheGroup);
     takeBack_->setText(printed ? tr("Back to the printed figures…") : tr("Remove…"));
 }

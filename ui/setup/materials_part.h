@@ -37,6 +37,8 @@ class MaterialsPart : public QWidget {
     Book& book_;
     QComboBox* choice_;
     QLabel* page_;
+    QLabel* source_;
+    QPushButton* showSource_;
     QPushButton* change_;
     QPushButton* takeBack_;
     QPushButton* add_;

@@ -5,6 +5,7 @@
 #include <QRegularExpression>
 #include <QStringList>
 
+#include "ui/shared/known_words.h"
 #include "ui/shared/typed.h"
 #include "ui/shared/words.h"
 
@@ -90,10 +91,13 @@ void readFigures(const MaterialDraft& draft, MaterialReading& reading, Material&
     }
 }
 
-QString figureLine(const QString& name, const std::optional<Estimate>& figure, const QString& unit) {
+QString figureLine(const QString& name, const std::optional<Estimate>& figure, const QString& unit,
+                   const QString& known) {
     const QString shown = figure ? typedFigure(figure) + unit : tr("not known");
-    return QStringLiteral("<tr><td style=\"padding-right:24px\">%1</td><td>%2</td></tr>")
-        .arg(name, shown.toHtmlEscaped());
+    return QStringLiteral(
+               "<tr><td style=\"padding-right:24px\">%1</td><td style=\"padding-right:24px\">%2</td>"
+               "<td>%3</td></tr>")
+        .arg(name, shown.toHtmlEscaped(), known.toHtmlEscaped());
 }
 
 QString paragraph(const QString& words) {
@@ -139,6 +143,11 @@ MaterialReading readMaterial(const MaterialDraft& draft, const std::optional<Mat
     material.source = source.isEmpty() ? "the group's own figures" : words::utf8(source);
     material.checked = "entered by the group";
     material.ofTheGroup = true;
+    material.basis = "own";
+    material.carbonNote.clear();
+    const auto own = [](const auto& figure) { return figure ? std::optional{Known::own} : std::nullopt; };
+    material.known = {own(material.nitrogenPercent), own(material.carbonNitrogen), own(material.moisturePercent),
+                      own(material.bulkDensity)};
     if (reading.wrong.empty() && !material.name.empty()) {
         reading.material = material;
     }
@@ -152,13 +161,24 @@ QString materialPage(const Material& material, bool changedFromPrinted) {
                                               : tr("The group’s own.");
     const QString raw = material.raw ? tr("Raw: adding it starts the hours of a criterion again.")
                                      : tr("Not raw: a clean bulking agent, a finished heap or water.");
-    return QStringLiteral("<table>") + figureLine(tr("Moisture, of the wet mass"), material.moisturePercent, percent) +
-           figureLine(tr("C:N"), material.carbonNitrogen, {}) +
-           figureLine(tr("Nitrogen, of the dry mass"), material.nitrogenPercent, percent) +
-           figureLine(tr("Weight of a cubic metre"), material.bulkDensity, QStringLiteral(" kg")) +
-           QStringLiteral("</table>") + (mark.isEmpty() ? QString{} : paragraph(mark)) + paragraph(raw) +
-           paragraph(
-               tr("Source: %1. How checked: %2.").arg(words::text(material.source), words::text(material.checked)));
+    const auto known = [&](MaterialFigure figure) { return knownWord(material, figure); };
+    return QStringLiteral("<table>") +
+           figureLine(tr("Moisture, of the wet mass"), material.moisturePercent, percent,
+                      known(MaterialFigure::moisture)) +
+           figureLine(tr("C:N"), material.carbonNitrogen, {}, known(MaterialFigure::carbonNitrogen)) +
+           figureLine(tr("Nitrogen, of the dry mass"), material.nitrogenPercent, percent,
+                      known(MaterialFigure::nitrogen)) +
+           figureLine(tr("Weight of a cubic metre"), material.bulkDensity, QStringLiteral(" kg"),
+                      known(MaterialFigure::bulk)) +
+           QStringLiteral("</table>") + (mark.isEmpty() ? QString{} : paragraph(mark)) + paragraph(raw);
+}
+
+QString materialSource(const Material& material) {
+    const Material* const one[] = {&material};
+    const QString carbon = material.carbonNote.empty()
+                               ? QString{}
+                               : paragraph(tr("Its carbon is unusual: %1.").arg(words::text(material.carbonNote)));
+    return paragraph(sourcesInWords(one)) + carbon;
 }
 
 }  // namespace midden::ui

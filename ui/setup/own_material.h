@@ -34,7 +34,9 @@ MaterialReading readMaterial(const MaterialDraft& draft, const std::optional<Mat
 
 /// "80 (48–150)"; empty when there is none.
 QString typedFigure(const std::optional<Estimate>& figure);
-/// Everything the list knows of a material, as rich text.
+/// Everything the list knows of a material, as rich text: each figure with the word for how it is known.
 QString materialPage(const Material& material, bool changedFromPrinted);
+/// Where its figures are from and how they were checked, as rich text.
+QString materialSource(const Material& material);
 
 }  // namespace midden::ui

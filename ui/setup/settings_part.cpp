@@ -99,9 +99,11 @@ void SettingsPart::add(const SettingLine& wanted) {
             refresh();
         }
     });
-    fillers_.emplace_back([this, value, isNumber, &setting, otherwise = wanted.otherwise] {
+    const QString otherwise =
+        wanted.otherwise.isEmpty() ? words::text(std::string{setting.otherwise}) : wanted.otherwise;
+    fillers_.emplace_back([this, value, isNumber, &setting, otherwise] {
         const QString kept = book_.setting(setting);
-        const QString shown = kept.isEmpty() ? otherwise : kept;
+        const QString shown = kept.isEmpty() ? otherwise : kept;  // emptied by undo, or never set
         value->setStored(isNumber ? words::localised(shown.toStdString()) : shown);
     });
     fillers_.back()();
@@ -153,10 +155,13 @@ SettingsPart* makeMeasuresPart(Book& book, QWidget* parent) {
     auto* part =
         new SettingsPart{book, SettingsPart::tr("Buckets and barrows"),
                          SettingsPart::tr("What yours hold when filled level, for amounts such as “2 buckets”. "
-                                          "The figures given are common sizes, no source."),
+                                          "Bucket and barrow are common sizes, no source. Caddy and sack are those of "
+                                          "Merseyside’s waste authority (merseysidewda.gov.uk/volume-to-kgs)."),
                          parent};
     part->add({setting::bucket, SettingsPart::tr("A bucket holds")});
     part->add({setting::barrow, SettingsPart::tr("A barrow holds")});
+    part->add({setting::caddy, SettingsPart::tr("A kitchen caddy holds")});
+    part->add({setting::sack, SettingsPart::tr("A sack holds")});
     return part;
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The thresholds of phases, stalls and care. None of them is a published standard, so each can be set.
+#include "core/recipe/fact.h"
 #include "ui/setup/settings_part.h"
+#include "ui/shared/words.h"
 
 namespace midden::ui {
 
@@ -9,9 +11,10 @@ SettingsPart* makeThresholdsPart(Book& book, QWidget* parent) {
         book, SettingsPart::tr("Phases, stalls and what falls due"),
         SettingsPart::tr(
             "Handbooks differ, and no standard defines a stall. Hot from 40 or 45 °C, cooled below 40 °C, a month of "
-            "curing, and hot again within 24 to 72 h of turning: by handbook, from memory, unverified. Below about "
+            "curing, and hot again within 24 to 72 h of turning: common practice, no source. Below about "
             "65 °C: Cornell Waste Management Institute, Compost Physics, which also gives 3 to 5 days to heat up. A "
-            "round a day while it is hot: 14 CCR 17868.3 (California). The others are common practice, no source."),
+            "round a day while it is hot: 14 CCR 17868.3 (California). The others are common practice, no source.") +
+            QLatin1Char{' '} + words::text(tradeFact("cold-hot").words + " " + tradeFact("cold-hot").limits),
         parent};
     part->add({setting::hot, SettingsPart::tr("Hot from")});
     part->add({setting::warm, SettingsPart::tr("Very warm from")});

@@ -49,6 +49,12 @@ std::optional<Amount> readAmountOf(const QString& typed, const Measures& measure
     if (means({"barrow", "barrows", "wheelbarrow", "wheelbarrows"})) {
         return Amount{*number, measures.barrowLitres};
     }
+    if (means({"caddy", "caddies", "pail", "pails"})) {
+        return Amount{*number, measures.caddyLitres};
+    }
+    if (means({"sack", "sacks", "bag", "bags"})) {
+        return Amount{*number, measures.sackLitres};
+    }
     return std::nullopt;
 }
 
@@ -79,7 +85,8 @@ ReadLine weighed(Addition addition, double litres, const Material* material) {
 }  // namespace
 
 Measures measuresOf(const Book& book) {
-    return {settingNumber(book.log(), setting::bucket), settingNumber(book.log(), setting::barrow)};
+    return {settingNumber(book.log(), setting::bucket), settingNumber(book.log(), setting::barrow),
+            settingNumber(book.log(), setting::caddy), settingNumber(book.log(), setting::sack)};
 }
 
 ReadLine readLine(const TypedLine& line, const Measures& measures, const Materials& materials) {
@@ -97,7 +104,7 @@ ReadLine readLine(const TypedLine& line, const Measures& measures, const Materia
     }
     const auto amount = readAmountOf(line.amount, measures);
     if (!amount) {
-        return {std::nullopt, tr("Write an amount like 10 kg, 20 L, 2 buckets or 1 barrow."), true};
+        return {std::nullopt, tr("Write an amount like 10 kg, 20 L, 2 buckets, 1 caddy, 1 sack or 1 barrow."), true};
     }
     Addition addition;
     addition.material = words::utf8(name);

@@ -10,10 +10,13 @@
 
 namespace midden::ui {
 
-/// What the steward's own bucket and barrow hold, in litres.
+/// What the steward's own vessels hold, in litres. Bucket and barrow are common sizes, no source; a kitchen caddy and a
+/// refuse sack as Merseyside's waste authority has them (merseysidewda.gov.uk/volume-to-kgs).
 struct Measures {
     double bucketLitres = 10;
     double barrowLitres = 85;
+    double caddyLitres = 5;
+    double sackLitres = 60;
 };
 
 class Book;

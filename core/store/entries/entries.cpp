@@ -127,6 +127,19 @@ struct Texts {
     }
 };
 
+/// Remembers with which list of materials the additions so far were written: see setting::materialsSince.
+void rememberMaterials(Logbook::State& state, const Addition&) {
+    if (state.undoing) {
+        return;
+    }
+    Query{
+        state.file,
+        "INSERT INTO setting(name, value) SELECT 'materials_since', CAST(coalesce((SELECT max(at) + 1 FROM addition), "
+        "-62167219200) AS TEXT) WHERE NOT EXISTS (SELECT 1 FROM setting WHERE name = 'materials_since')"}
+        .run();
+}
+void rememberMaterials(Logbook::State&, const auto&) {}
+
 }  // namespace
 
 template <class E>
@@ -139,6 +152,7 @@ std::optional<E> EntryStore<E>::find(Logbook::State& state, const Id& id) {
 template <class E>
 typename EntryStore<E>::Id EntryStore<E>::put(Logbook::State& state, const E& given) {
     E entry = given;
+    rememberMaterials(state, entry);
     sign(state, entry.provenance);
     if (entry.id.digits.empty()) {
         entry.id = newEntryId();

@@ -32,6 +32,7 @@ MergeOutcome Merger::run() {
     ours_.readHistory();
     theirs_.readHistory();
     lookAtMoves();
+    mergeMaterialsSince();
     for (const EntryKind kind : {EntryKind::bin, EntryKind::probe, EntryKind::batch}) {
         insertMissing(kind);
     }

@@ -114,6 +114,29 @@ void Merger::mergeCertificates() {
     }
 }
 
+/// Which additions are read with the list of materials of before: as many as either copy says, so that copies may meet
+/// in any order. A copy that does not say reads all of its own so.
+void Merger::mergeMaterialsSince() {
+    constexpr const char* said = "SELECT CAST(value AS INTEGER) FROM setting WHERE name = 'materials_since'";
+    const auto saidIn = [&](DatabaseFile& file) -> std::optional<std::int64_t> {
+        Query query{file, said};
+        return query.next() ? query.maybeNumber(0) : std::nullopt;
+    };
+    const auto effectiveIn = [&](DatabaseFile& file) {
+        Query query{file, "SELECT max(at) + 1 FROM addition"};
+        const auto last = query.next() ? query.maybeNumber(0) : std::nullopt;
+        return saidIn(file).value_or(last.value_or(beginningOfTime.utcSeconds));
+    };
+    if (saidIn(state_.file) || saidIn(theirs_.file)) {
+        const auto since = std::max(effectiveIn(state_.file), effectiveIn(theirs_.file));
+        Query{state_.file,
+              "INSERT INTO setting(name, value) VALUES ('materials_since', ?) "
+              "ON CONFLICT(name) DO UPDATE SET value = excluded.value WHERE value <> excluded.value"}
+            .with(std::to_string(since))
+            .run();
+    }
+}
+
 /// Settings are each copy's own; only those it never set are taken over.
 void Merger::mergeSettings() {
     Query theirs{theirs_.file, "SELECT name, value FROM setting"};

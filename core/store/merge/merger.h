@@ -33,6 +33,7 @@ class Merger {
     void pair(const std::string& table);
     void insertMissing(EntryKind kind);
     void mergeCertificates();
+    void mergeMaterialsSince();
     void mergeSettings();
 
     // merge_moves.cpp

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
+#include <limits>
 
 #include "core/criteria/criteria_json.h"
 #include "core/quantities/json_text.h"
@@ -47,6 +49,13 @@ Seconds secondsOf(const Logbook& book, const Setting& setting) {
                      : setting.unit == SettingUnit::hours ? hours(1)
                                                           : minutes(1);
     return Seconds{std::llround(settingNumber(book, setting) * static_cast<double>(one.count))};
+}
+
+Instant materialsSinceOf(const Logbook& book) {
+    const std::string stored = book.setting(setting::materialsSince);
+    Instant since{std::numeric_limits<std::int64_t>::max()};
+    std::from_chars(stored.data(), stored.data() + stored.size(), since.utcSeconds);
+    return since;
 }
 
 }  // namespace
@@ -119,7 +128,8 @@ std::vector<Criterion> criteriaInForce(const Logbook& book) {
 Materials materialsOf(const Logbook& book) {
     const auto table = book.setting(setting::materials);
     const auto own = table.empty() ? Result<Materials>{} : Materials::parse(table);
-    return own ? builtInMaterials().with(*own) : builtInMaterials();
+    const auto theirs = own.value_or(Materials{});
+    return builtInMaterials().with(theirs).withEarlier(earlierMaterials().with(theirs), materialsSinceOf(book));
 }
 
 Seconds roundLengthOf(const Logbook& book) {

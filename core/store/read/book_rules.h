@@ -34,7 +34,7 @@ bool isJsonSequence(const std::string& texts);
 /// In the place of those stored before.
 void storeGroupCriteria(Logbook& book, std::span<const Criterion> criteria);
 
-/// The materials that ship with the group's own in their place.
+/// The materials that ship with the group's own in their place; for what was put in before, the list of then.
 Materials materialsOf(const Logbook& book);
 
 /// The thresholds of phases, stalls and care as set up in the book.

@@ -251,7 +251,7 @@ TEST_CASE("the fewest materials agree with trying every pick", "[random]") {
 
 TEST_CASE("the most kitchen waste goes in that the browns can carry") {
     const std::vector given{some("leaves", 5)};
-    const std::vector all{listed("vegetable scraps", 30), listed("cardboard", 2), listed("water")};
+    const std::vector all{listed("vegetable produce", 30), listed("cardboard", 2), listed("water")};
     const auto found = balance(given, all, {acceptableMoisture, acceptableCarbonNitrogen}, Aim::mostKitchenWaste);
     REQUIRE(found.feasible);
     CHECK(found.kilograms[0] > 5);
@@ -263,7 +263,7 @@ TEST_CASE("the most kitchen waste goes in that the browns can carry") {
 
 TEST_CASE("kitchen waste without end is asked about") {
     const std::vector given{some("leaves", 5)};
-    const std::vector all{listed("vegetable scraps"), listed("shrub trimmings")};
+    const std::vector all{listed("vegetable produce"), listed("shrub trimmings")};
     const auto found = balance(given, all, {acceptableMoisture, acceptableCarbonNitrogen}, Aim::mostKitchenWaste);
     CHECK_FALSE(found.feasible);
     CHECK(found.why.find("say how much") != std::string::npos);

@@ -120,7 +120,7 @@ TEST_CASE("two of carbon nitrogen and their ratio give the third") {
 TEST_CASE("a ratio alone is weighed with the nitrogen of its material and unknown without one") {
     Addition a = addition("straw", 1);
     a.carbonNitrogen = 60;
-    CHECK(*portionOf(a).carbonPercent == Approx(0.7 * 60));
+    CHECK(*portionOf(a).carbonPercent == Approx(0.6 * 60));
     a.material = "moon dust";
     CHECK_FALSE(portionOf(a).carbonPercent);
 }

@@ -141,3 +141,15 @@ TEST_CASE("bins are compared alphabetically and summed up in the last line") {
     CHECK_FALSE(sums[2].compostKilograms);
     CHECK(sumsOf({}).empty());
 }
+
+TEST_CASE("kitchen waste is counted apart from garden waste for it tells of households") {
+    auto record = coreRecord(daily({20, 58}));
+    put(record, "kitchen scraps", 12);
+    put(record, "carrots", 3);
+    put(record, "grass", 20);
+    put(record, "straw", 5);
+    const auto batch = seasonOf(record);
+    CHECK(batch.kitchenKilograms == 15);
+    CHECK(batch.wasteKilograms == 35);
+    CHECK(sumsOf(std::vector{batch, batch}).back().kitchenKilograms == 30);
+}

@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 
 #include "core/criteria/criteria_json.h"
+#include "core/recipe/mixture.h"
+#include "core/store/state.h"
 
 using namespace midden;
 
@@ -99,4 +101,40 @@ TEST_CASE("in force are the target and what was chosen for certificates") {
     book.setSetting(setting::inForce, shippedCriteria().front().id + " no-such-rule");
     REQUIRE(criteriaInForce(book).size() == 2);
     CHECK(criteriaInForce(book).back().id == shippedCriteria().front().id);
+}
+
+TEST_CASE("a book of before keeps what it said of its additions and reads the next with the present list") {
+    auto book = Logbook::inMemory();
+    const auto bin = std::get<BinId>(book.apply(Put<Bin>{{.name = "North"}}).id);
+    Batch batch;
+    batch.name = "Spring";
+    batch.started.at = Instant{1'000};
+    batch.stays = {{Instant{1'000}, bin}};
+    const auto id = std::get<BatchId>(book.apply(Put<Batch>{batch}).id);
+    const auto add = [&](const char* material, std::int64_t at) {
+        Addition addition;
+        addition.batch = id;
+        addition.material = material;
+        addition.massKilograms = 10;
+        addition.when.at = Instant{at};
+        book.apply(Put<Addition>{addition});
+    };
+    SECTION("a new book has the present list from the beginning") {
+        add("tomatoes", 2'000);
+        CHECK(*mixtureOf(book.additions(id), materialsOf(book))->moisturePercent == Approx(94.5));
+    }
+    SECTION("a book that had additions already") {
+        add("tomatoes", 2'000);
+        // As a book that was written before the setting was known.
+        Query{Logbook::State::of(book).file, "DELETE FROM setting WHERE name = 'materials_since'"}.run();
+        CHECK(*mixtureOf(book.additions(id), materialsOf(book))->moisturePercent == Approx(62));
+        add("tomatoes", 3'000);
+        const auto materials = materialsOf(book);
+        const auto additions = book.additions(id);
+        REQUIRE(additions.size() == 2);
+        CHECK(materials.find(additions[0])->id == "tomato-plants");
+        CHECK(materials.find(additions[1])->id == "tomatoes");
+        add("bread", 4'000);
+        CHECK(book.setting(setting::materialsSince) == "2001");
+    }
 }

@@ -2,6 +2,8 @@
 #include <catch2/catch.hpp>
 
 #include "core/quantities/sha256.h"
+#include "core/store/sqlite/database.h"
+#include "core/store/state.h"
 #include "tests/core/store/stewards.h"
 
 using namespace midden;
@@ -67,6 +69,25 @@ TEST_CASE("what each steward entered comes together") {
     CHECK(ada.record(spring(ada)).additions.size() == 2);
     CHECK(ada.record(spring(ada)).amendedEntries == 0);
     checkAgreed(ada, grace);
+}
+
+TEST_CASE("both copies agree which additions are read with the list of materials of before") {
+    const Stewards stewards;
+    auto ada = stewards.ada();
+    auto grace = stewards.grace();
+    for (const Logbook* book : {&ada, &grace}) {  // as books that were written before the setting was known
+        Query{Logbook::State::of(*book).file, "DELETE FROM setting WHERE name = 'materials_since'"}.run();
+    }
+    grace.apply(Put<Addition>{additionTo(spring(grace), 40, "bread", 2)});
+    const bool both = GENERATE(false, true);
+    if (both) {
+        ada.apply(Put<Addition>{additionTo(spring(ada), 50, "bread", 2)});
+        ada.apply(Put<Addition>{additionTo(spring(ada), 51, "rice", 2)});
+    }
+    const auto said = grace.setting(setting::materialsSince);
+    checkAgreed(ada, grace);
+    CHECK(ada.setting(setting::materialsSince) == said);
+    CHECK(grace.setting(setting::materialsSince) == said);
 }
 
 TEST_CASE("a correction made in one copy reaches the other and is no conflict") {

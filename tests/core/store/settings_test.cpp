@@ -25,7 +25,7 @@ TEST_CASE("every setting has a name of its own, and a number has its bounds and 
             CHECK(figure <= setting->most);
         }
     }
-    CHECK(names.size() == 30);
+    CHECK(names.size() == 33);
 }
 
 TEST_CASE("the figures of the table are those a review starts from") {

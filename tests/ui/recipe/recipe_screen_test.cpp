@@ -103,6 +103,20 @@ TEST_CASE("taking the mend leads on to logging it") {
     CHECK(desk.screen->focusWidget()->objectName() == QStringLiteral("log"));
 }
 
+TEST_CASE("how the figures are known is said in a word and their sources are a click away") {
+    Desk desk;
+    CHECK_FALSE(desk.part<QPushButton>("showSources").isVisible());
+    desk.type("1", QStringLiteral("carrots"), QStringLiteral("1 caddy"));
+    desk.type("2", QStringLiteral("straw"), QStringLiteral("1 kg"));
+    desk.type("3", QStringLiteral("tea"), QStringLiteral("1 kg"));
+    CHECK(desk.words("known") == QStringLiteral("Where the figures are from: carrots, measured food table; straw, "
+                                                "handbook; tea leaves, our estimate."));
+    CHECK_FALSE(desk.part<QLabel>("sources").isVisible());
+    desk.part<QPushButton>("showSources").click();
+    CHECK(desk.part<QLabel>("sources").isVisible());
+    CHECK(desk.words("sources").contains(QStringLiteral("USDA National Nutrient Database")));
+}
+
 TEST_CASE("what is in the batch already counts") {
     Desk desk;
     Addition straw;
@@ -136,6 +150,9 @@ TEST_CASE("an amount is read in kilograms litres buckets and barrows with either
     CHECK(mass("100 L") == Approx(13.5));
     CHECK(mass("2 buckets") == Approx(24 * 0.135));
     CHECK(mass("1 barrow") == Approx(80 * 0.135));
+    // merseysidewda.gov.uk/volume-to-kgs: a kitchen caddy holds 5 litres, a refuse sack 60.
+    CHECK(mass("2 caddies") == Approx(10 * 0.135));
+    CHECK(mass("1 sack") == Approx(60 * 0.135));
     CHECK(mass("ten") == -1);
     CHECK(mass("-1") == -1);
     CHECK(mass("0") == -1);

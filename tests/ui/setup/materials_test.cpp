@@ -117,3 +117,23 @@ TEST_CASE("a listed material is the same after its figures went through the form
         CHECK((!material.carbonNitrogen || read.material->carbonNitrogen->within == material.carbonNitrogen->within));
     }
 }
+
+TEST_CASE("each figure of a material says how it is known and its source is a click away") {
+    const NoQtWarnings quiet;
+    ShownSetup shown;
+    choose(shown, "carrots");
+    CHECK(shown.words("materialPage").contains("measured food table"));
+    CHECK_FALSE(shown.words("materialPage").contains("11124"));
+    auto* sources = shown.field<QLabel>("materialSources");
+    CHECK_FALSE(sources->isVisible());
+    shown.press("showMaterialSource");
+    CHECK(sources->isVisible());
+    CHECK(sources->text().contains("11124"));
+    choose(shown, "straw");
+    CHECK(shown.words("materialPage").contains("handbook, made to add up"));
+    choose(shown, "tea-leaves");
+    CHECK(shown.words("materialPage").contains("our estimate"));
+    choose(shown, "eggs");
+    CHECK(sources->text().contains("Its carbon is unusual: much of it is fat"));
+    shown.picture("material-eggs");
+}

@@ -224,7 +224,7 @@ TEST_CASE("raw material over a running hold says what would be lost before it is
     Desk::type("wood chips");
     CHECK_FALSE(desk.find<QLabel>("addedLoss").isVisible());
     desk.find<QLineEdit>("addedMaterial").selectAll();
-    Desk::type("vegetable scraps");
+    Desk::type("kitchen scraps");
     CHECK(desk.find<QLabel>("addedLoss").isVisible());
     const QString loss = midden::testing::plain(desk.words("addedLoss"));
     CHECK(loss == "This is raw material. 71 of 72 h at 55.0 °C would start again at 0.");
@@ -233,7 +233,7 @@ TEST_CASE("raw material over a running hold says what would be lost before it is
     Desk::press(Qt::Key_Return);
     wait("questionNo");
     CHECK(midden::testing::plain(desk.words("questionWords")) ==
-          "vegetable scraps is raw material. 71 of 72 h at 55.0 °C would start again at 0. Add it all the same?");
+          "kitchen scraps is raw material. 71 of 72 h at 55.0 °C would start again at 0. Add it all the same?");
     Desk::press(Qt::Key_Return);
     CHECK(additions().empty());
     CHECK(Desk::focus() == "addedMass");
@@ -252,7 +252,7 @@ TEST_CASE("raw material after the hold was shown says that it has to be shown ag
     desk.addReading(desk.north, "core", desk.now, 620'000);
     Desk::settle();
     desk.open(Qt::Key_A, "addedForm");
-    Desk::type("vegetable scraps");
+    Desk::type("kitchen scraps");
     CHECK(midden::testing::plain(desk.words("addedLoss")) ==
           "This is raw material. 72 h at 55.0 °C, shown already, would have to be shown again from the start.");
 }
@@ -266,7 +266,7 @@ TEST_CASE("material that is not raw, and raw material over a cold heap, are save
         Desk::type("wood chips");
     } else {
         desk.open(Qt::Key_A, "addedForm");
-        Desk::type("vegetable scraps");
+        Desk::type("kitchen scraps");
     }
     Desk::press(Qt::Key_Tab);
     Desk::type("5");
@@ -281,7 +281,7 @@ TEST_CASE("the recipe asks before what it logs takes hours of a hold") {
     desk.book().lookAt(desk.north, desk.batchNamed("North batch").id);
     desk.window->workspace()->showScreen(QStringLiteral("recipe"));
     Desk::settle();
-    desk.find<QLineEdit>("material1").setText("vegetable scraps");
+    desk.find<QLineEdit>("material1").setText("kitchen scraps");
     desk.find<QLineEdit>("amount1").setText("2 buckets");
     desk.find("log").setFocus();
     Desk::press(Qt::Key_Space);
@@ -303,7 +303,7 @@ TEST_CASE("the Round takes the amounts that Setup promises and the Recipe takes"
     const auto [typed, kilograms] = GENERATE(Catch::Generators::table<const char*, double>(
         {{"10 kg", 10}, {"10", 10}, {"4,5", 4.5}, {"2 buckets", 0}, {"1 barrow", 0}, {"20 L", 0}, {"500 g", 0.5}}));
     desk.open(Qt::Key_A, "addedForm");
-    Desk::type("vegetable scraps");
+    Desk::type("kitchen scraps");
     Desk::press(Qt::Key_Tab);
     Desk::type(typed);
     CHECK(desk.find<QLabel>("addedAmountWords").isVisible() == (kilograms == 0));
@@ -322,10 +322,10 @@ TEST_CASE("an amount that is none is refused in the Round with the words of the 
     const NoQtWarnings quiet;
     AskedDesk desk;
     desk.open(Qt::Key_A, "addedForm");
-    Desk::type("vegetable scraps");
+    Desk::type("kitchen scraps");
     Desk::press(Qt::Key_Tab);
     Desk::type("2 handfuls");
     Desk::press(Qt::Key_Return);
-    CHECK(desk.words("formProblem") == "Write an amount like 10 kg, 20 L, 2 buckets or 1 barrow.");
+    CHECK(desk.words("formProblem") == "Write an amount like 10 kg, 20 L, 2 buckets, 1 caddy, 1 sack or 1 barrow.");
     CHECK(desk.book().log().additions(desk.batchNamed("North batch").id).empty());
 }
