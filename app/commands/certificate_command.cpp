@@ -52,7 +52,19 @@ Moment issuedAt(const std::string& typed, const TimeZone& zone) {
     throw WrongUsage{"--issued: on that day the clocks change at that time; expected a time with its offset from UTC"};
 }
 
-std::vector<Criterion> criteriaChosen(const Logbook& book, const std::vector<std::string>& ids) {
+std::vector<Information> informationChosen(const std::vector<std::string>& ids) {
+    std::vector<Information> chosen;
+    for (const auto& id : ids) {
+        if (const auto* row = informationOf(id)) {
+            chosen.push_back(*row);
+        }
+    }
+    return chosen;
+}
+
+std::vector<Criterion> criteriaChosen(const Logbook& book, const std::vector<std::string>& typed) {
+    auto ids = typed;
+    std::erase_if(ids, [](const std::string& id) { return informationOf(id) != nullptr; });
     if (ids.empty()) {
         return {targetOf(book)};
     }
@@ -112,7 +124,8 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
     const auto zone = shownZone(book);
     const auto issued = issuedAt(options.issued, zone);
     auto output = ui::certificateFile(options.output);
-    const auto draft = draftCertificate(book, batch->id, criteriaChosen(book, options.criteria));
+    const auto draft =
+        draftCertificate(book, batch->id, criteriaChosen(book, options.criteria), informationChosen(options.criteria));
     const auto certificate = numberedCertificate(book, draft, issued.at);
     nameUnreadable(book);
     expectMemory(memoryForPage);

@@ -28,6 +28,7 @@
 #include <vector>
 
 #include "core/criteria/criterion.h"
+#include "core/criteria/information.h"
 #include "core/records/batch_record.h"
 
 namespace midden {
@@ -57,6 +58,7 @@ class WrittenReadings {
 struct IssuedFor {
     std::string group;
     std::vector<Criterion> criteria;
+    std::vector<Information> information;  ///< told on the page, not judged
 };
 
 /// The first line and the part that is kept with the certificate.

@@ -10,6 +10,14 @@ std::string canonicalHead(const IssuedFor& issuedFor) {
         const auto* owner = criterion.ofTheGroup ? "the group" : "the published rules";
         text += CanonicalLine{"criterion"}.with("of", owner).text() + criterionText(criterion) + "\n";
     }
+    for (const auto& row : issuedFor.information) {
+        CanonicalLine line{"information"};
+        line.with("id", row.id).with("title", row.title);
+        for (const auto& sentence : row.says) {
+            line.with("says", sentence);
+        }
+        text += line.text();
+    }
     return text;
 }
 

@@ -91,6 +91,17 @@ void mixtureFacts(const BatchReview& review, std::vector<Fact>& facts) {
     }
 }
 
+/// "Told, not judged": what the rule says, whose it is and how that is known.
+Fact factOf(const Information& row) {
+    std::string text = row.title + " (" + row.jurisdiction + "), told here and not judged:";
+    for (const auto& sentence : row.says) {
+        text += " " + sentence;
+    }
+    text += " Source: " + row.source.document;
+    text += row.source.section.empty() ? "." : ", " + row.source.section + ".";
+    return {"For information", text + " " + row.source.checked + " Written for: " + row.scope};
+}
+
 std::string positionsInWords(const BatchReview& review) {
     auto text = review.positions.empty() ? std::string{"none"} : listed(review.positions);
     if (!review.spotChecks.empty()) {
@@ -191,6 +202,9 @@ Certificate certificateOf(const CertificateInput& input, const IssueNote& note) 
     certificate.materials = {"Materials", materialsInWords(input.record.additions)};
     for (const auto& judgement : input.review.criteria) {
         certificate.findings.push_back(findingOf(judgement, input.record, input.zone));
+    }
+    for (const auto& row : input.information) {
+        certificate.information.push_back(factOf(row));
     }
     certificate.course = courseOf(input);
     certificate.creditRule = creditRule(input.review);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/certificate/canonical.h"
+#include "core/criteria/information.h"
 #include "core/quantities/zone.h"
 #include "core/review/batch_review.h"
 
@@ -48,6 +49,7 @@ struct Certificate {
     std::vector<Fact> batchFacts;   ///< bin, dates, positions …
     Fact materials;                 ///< with their weights added up; may be long
     std::vector<Finding> findings;  ///< in the order the criteria were chosen
+    std::vector<Fact> information;  ///< rules that are told and not judged; where from is in the text
     std::vector<Fact> course;       ///< turnings, gaps, stalls, thermometers
     std::string creditRule;         ///< how time is credited
     std::vector<Fact> signatures;   ///< "Read by" and the names in the book; the line itself is left to ink
@@ -74,6 +76,7 @@ struct CertificateInput {
     const WrittenReadings& readings;
     std::string group;
     TimeZone zone = TimeZone::utc();  ///< whose clock the page shows
+    std::vector<Information> information;
 };
 
 Certificate certificateOf(const CertificateInput& input, const IssueNote& note);

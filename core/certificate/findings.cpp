@@ -112,6 +112,19 @@ std::string continuityRemark(const Judgement& judgement) {
                        hoursRead(judgement.cumulative));
 }
 
+/// Turning cools a heap: the hours in one run say little about windrows.
+std::string daysRemark(const Judgement& judgement) {
+    const auto& figures = judgement.alternatives;
+    if (judgement.best >= figures.size() || figures[judgement.best].steps.empty()) {
+        return {};
+    }
+    const auto& step = figures[judgement.best].steps.front();
+    return step.qualifyingDays
+               ? fmt::format("Every position had a reading {} on {}.", limitWords(*leadingStep(judgement)),
+                             howMany(*step.qualifyingDays, "day", "days"))
+               : std::string{};
+}
+
 std::string allowanceRemark(const Judgement& judgement, const BatchRecord& record) {
     if (judgement.verdict != Verdict::shownWithinError) {
         return {};
@@ -139,6 +152,7 @@ std::vector<std::string> remarksOf(const Judgement& judgement, const BatchRecord
         say(positionRemark(*step, record));
     }
     say(continuityRemark(judgement));
+    say(daysRemark(judgement));
     if (judgement.restartedAt) {
         say(fmt::format("Counted from {} on – {}.", dayAndTime(zone.momentAt(*judgement.restartedAt)),
                         judgement.restartedBy.value_or("raw material was added")));

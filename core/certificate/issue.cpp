@@ -73,11 +73,13 @@ std::string freeNumber(const Logbook& logbook, const CertificateDraft& draft, In
 
 }  // namespace
 
-CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria) {
-    return *draftCertificate(logbook, batch, std::move(criteria), [](double) { return true; });
+CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
+                                  std::vector<Information> information) {
+    return *draftCertificate(logbook, batch, std::move(criteria), std::move(information), [](double) { return true; });
 }
 
 std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
+                                                 std::vector<Information> information,
                                                  const ProgressCallback& onProgress) {
     expectSoundReadings(logbook);
     constexpr double forRecord = 0.2;  // of the time it takes to read everything; writing it down is the rest
@@ -97,12 +99,13 @@ std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId
     if (!isRead || !onProgress(1)) {
         return {};
     }
-    IssuedFor issuedFor{logbook.setting(setting::group), std::move(criteria)};
+    IssuedFor issuedFor{logbook.setting(setting::group), std::move(criteria), std::move(information)};
     auto canonical = canonicalHead(issuedFor) + canonicalEntries(record, bins, readings);
     auto review = reviewOf(record, questionsFor(logbook, std::move(issuedFor.criteria)));
     auto digest = sha256(canonical);
-    return CertificateDraft{std::move(record),          std::move(review),    std::move(bins),  std::move(readings),
-                            std::move(issuedFor.group), std::move(canonical), std::move(digest)};
+    return CertificateDraft{
+        std::move(record),          std::move(review),    std::move(bins),   std::move(readings),
+        std::move(issuedFor.group), std::move(canonical), std::move(digest), std::move(issuedFor.information)};
 }
 
 IssuedCertificate numberedCertificate(const Logbook& logbook, const CertificateDraft& draft, Instant issued) {
@@ -124,7 +127,8 @@ void storeOnce(Logbook& logbook, const IssuedCertificate& certificate) {
 }
 
 Certificate certificateOf(const CertificateDraft& draft, const IssueNote& note, const TimeZone& zone) {
-    return certificateOf({draft.record, draft.review, draft.bins, draft.readings, draft.group, zone}, note);
+    return certificateOf({draft.record, draft.review, draft.bins, draft.readings, draft.group, zone, draft.information},
+                         note);
 }
 
 std::optional<Verification> verifyCertificate(const Logbook& logbook, std::string_view number) {

@@ -16,12 +16,15 @@ struct CertificateDraft {
     std::string group;
     std::string canonical;
     std::string digest;
+    std::vector<Information> information;
 };
 
-/// Judges the batch by the criteria, in their order. Throws LogbookError.
-CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria);
+/// Judges the batch by the criteria, in their order, and tells the information without judging. Throws LogbookError.
+CertificateDraft draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
+                                  std::vector<Information> information = {});
 /// The same, with somebody looking on. No value when they stopped it.
 std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId batch, std::vector<Criterion> criteria,
+                                                 std::vector<Information> information,
                                                  const ProgressCallback& onProgress);
 
 /// The certificate of this draft as issued at that instant: the one in the book if this very record was issued then,

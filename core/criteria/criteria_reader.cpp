@@ -7,6 +7,7 @@
 
 #include "core/criteria/criteria_json.h"
 #include "core/criteria/criteria_text.h"
+#include "core/criteria/information.h"
 #include "core/criteria/json_fields.h"
 #include "core/criteria/step_reader.h"
 #include "core/quantities/json_text.h"
@@ -74,6 +75,10 @@ Citation readCitation(JsonFields fields) {
     source.document = fields.text("document");
     source.section = fields.optionalText("section");
     source.checked = fields.text("checked");
+    source.known = fields.optionalText("known");
+    if (!source.known.empty() && source.known != "opened" && source.known != "quoted" && source.known != "part") {
+        fields.refuse("known", "opened, quoted or part");
+    }
     source.fromMemory = fields.optionalFlag("from_memory");
     fields.finish();
     return source;
@@ -98,6 +103,38 @@ Criterion readCriterion(const json& element, const std::string& where) {
     criterion.note = named.optionalText("note");
     named.finish();
     return criterion;
+}
+
+Information readOneInformation(JsonFields fields) {
+    Information row;
+    row.id = readId(fields);
+    row.title = fields.text("title");
+    row.jurisdiction = fields.text("jurisdiction");
+    row.source = readCitation(fields.object("source"));
+    row.scope = fields.text("scope");
+    fields.list("says", [&](const json& sentence, int number) {
+        if (!sentence.is_string() || sentence.get_ref<const std::string&>().empty()) {
+            fields.refuse("says", fmt::format("a sentence in place {}", number));
+        }
+        row.says.push_back(sentence.get<std::string>());
+    });
+    fields.finish();
+    return row;
+}
+
+std::vector<Information> readInformation(JsonFields& fields) {
+    std::vector<Information> rows;
+    if (fields.has("information")) {
+        fields.list("information", [&](const json& element, int number) {
+            rows.push_back(readOneInformation({element, fmt::format("information {}", number)}));
+            const auto same =
+                std::count_if(rows.begin(), rows.end(), [&](const auto& r) { return r.id == rows.back().id; });
+            if (same > 1) {
+                throw RefusedField{{fmt::format("information \"{}\" is there twice", rows.back().id), "one row an id"}};
+            }
+        });
+    }
+    return rows;
 }
 
 /// One id, one question: the steward's answer counts wherever the id stands.
@@ -139,6 +176,7 @@ std::vector<Criterion> readFile(const json& root) {
     if (fields.has("left_out")) {
         fields.list("left_out", [&](const json& element, int number) {
             JsonFields entry{element, fmt::format("criteria, left_out {}", number)};
+            readId(entry);
             entry.text("rule");
             entry.text("reason");
             entry.finish();
@@ -150,7 +188,13 @@ std::vector<Criterion> readFile(const json& root) {
         checkId(criterion, criteria);
         criteria.push_back(std::move(criterion));
     });
+    const auto information = readInformation(fields);
     fields.finish();
+    for (const auto& row : information) {
+        if (std::any_of(criteria.begin(), criteria.end(), [&](const auto& c) { return c.id == row.id; })) {
+            throw RefusedField{{fmt::format("information \"{}\": the id is taken", row.id), "an id of its own"}};
+        }
+    }
     checkConditions(criteria);
     return criteria;
 }
@@ -173,6 +217,30 @@ auto parsed(std::string_view text, const Read& read) -> Result<decltype(read(jso
 
 Result<std::vector<Criterion>> parseCriteria(std::string_view text) {
     return parsed(text, readFile);
+}
+
+Result<std::vector<Information>> parseInformation(std::string_view text) {
+    return parsed(text, [](const json& root) {
+        JsonFields fields{root, "criteria"};
+        return readInformation(fields);
+    });
+}
+
+const std::vector<Information>& shippedInformation() {
+    static const auto shipped = [] {
+        auto rows = parseInformation(criteriaText());
+        if (!rows) {
+            throw std::logic_error{"resources/criteria.json: " + rows.error().sentence()};
+        }
+        return *std::move(rows);
+    }();
+    return shipped;
+}
+
+const Information* informationOf(std::string_view id) {
+    const auto& all = shippedInformation();
+    const auto found = std::find_if(all.begin(), all.end(), [&](const Information& row) { return row.id == id; });
+    return found == all.end() ? nullptr : &*found;
 }
 
 Result<Criterion> parseGroupCriterion(std::string_view text) {

@@ -78,6 +78,9 @@ Json sourceJson(const Citation& source) {
         json["section"] = source.section;
     }
     json["checked"] = source.checked;
+    if (!source.known.empty()) {
+        json["known"] = source.known;
+    }
     if (source.fromMemory) {
         json["from_memory"] = true;
     }

@@ -74,6 +74,8 @@ struct Citation {
     std::string section;
     std::string checked;  ///< how the figures were checked against the document, in words
     bool fromMemory = false;
+    /// How its figures are known: "opened", "quoted" or, when some are from memory, "part"; empty for a group's own.
+    std::string known = {};
 };
 
 /// Any of its alternatives is enough.

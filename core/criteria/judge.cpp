@@ -32,7 +32,7 @@ std::optional<MeanFigures> meanOf(const Step& step, const IntervalSet& runs, std
 
 StepFigures figuresOf(const Step& step, const IntervalSet& asRead, const IntervalSet& guarded,
                       std::span<const Monitored> positions) {
-    StepFigures figures{step.threshold, total(asRead), longest(asRead), step.hold, Verdict::notShown, {}};
+    StepFigures figures{step.threshold, total(asRead), longest(asRead), step.hold, Verdict::notShown, {}, {}};
     if (reached(step, guarded, positions, Allowance::applied)) {
         figures.verdict = Verdict::shown;
     } else if (reached(step, asRead, positions, Allowance::ignored)) {
@@ -43,10 +43,14 @@ StepFigures figuresOf(const Step& step, const IntervalSet& asRead, const Interva
 }
 
 AlternativeFigures figuresOf(const Alternative& alternative, const AlternativeRuns& runs,
-                             std::span<const Monitored> positions) {
+                             std::span<const Monitored> positions, UtcOffset clock) {
     AlternativeFigures figures{alternative.title, Verdict::shown, {}};
     for (std::size_t i = 0; i < alternative.steps.size(); ++i) {
-        figures.steps.push_back(figuresOf(alternative.steps[i], runs.asRead[i], runs.guarded[i], positions));
+        const auto& step = alternative.steps[i];
+        figures.steps.push_back(figuresOf(step, runs.asRead[i], runs.guarded[i], positions));
+        if (step.turnings) {
+            figures.steps.back().qualifyingDays = daysWithin(step.limits(), positions, clock);
+        }
         figures.verdict = std::min(figures.verdict, figures.steps.back().verdict);
     }
     return figures;
@@ -79,7 +83,7 @@ Judgement judgeWatched(const Criterion& criterion, const JudgedReadings& judged,
         const auto& alternative = criterion.alternatives[i];
         AlternativeRuns runs{runsOf(alternative, judged.positions, Allowance::ignored),
                              runsOf(alternative, judged.positions, Allowance::applied)};
-        judgement.alternatives.push_back(figuresOf(alternative, runs, judged.positions));
+        judgement.alternatives.push_back(figuresOf(alternative, runs, judged.positions, record.batch.started.offset));
         if (i == 0 || isAhead(judgement, i, judgement.best)) {
             judgement.best = i;
             bestRuns = std::move(runs.asRead);

@@ -2,6 +2,7 @@
 #include "core/criteria/judged_readings.h"
 
 #include <algorithm>
+#include <set>
 
 namespace midden {
 
@@ -59,6 +60,33 @@ IntervalSet runsOfStep(const Step& step, std::span<const Monitored> positions, A
     return runs;
 }
 
+/// Which day it is, counted from 1970.
+std::int64_t dayOf(Instant at, UtcOffset clock) {
+    const std::int64_t local = at.utcSeconds + clock.minutes * std::int64_t{60};
+    return local >= 0 ? local / 86'400 : (local - 86'399) / 86'400;
+}
+
+/// Blocks that no reading within the limits can be in are passed over.
+std::set<std::int64_t> daysOf(const BlockExtremes& readings, const Limits& limits, UtcOffset clock) {
+    std::set<std::int64_t> days;
+    const auto look = [&](std::span<const Sample> samples) {
+        for (const auto& sample : samples) {
+            if (limits.admit(sample.temperature())) {
+                days.insert(days.end(), dayOf(sample.at, clock));
+            }
+        }
+    };
+    if (readings.blocks() == 0) {
+        look(readings.samples());
+    }
+    for (std::size_t block = 0; block < readings.blocks(); ++block) {
+        if (readings.extremes(block).highest >= limits.threshold) {
+            look(readings.samplesOf(block));
+        }
+    }
+    return days;
+}
+
 }  // namespace
 
 JudgedReadings judgedReadingsOf(const BatchRecord& record, std::vector<Monitored> positions,
@@ -80,6 +108,21 @@ JudgedReadings judgedReadingsOf(const BatchRecord& record, std::vector<Monitored
         judged.restartedBy = "raw material added " + shortDate(raw->when) + ": " + raw->materials;
     }
     return judged;
+}
+
+std::int64_t daysWithin(const Limits& limits, std::span<const Monitored> positions, UtcOffset clock) {
+    std::set<std::int64_t> days;
+    bool first = true;
+    for (const auto& position : positions) {
+        auto own = daysOf(position.readings, limits, clock);
+        if (first) {
+            days = std::move(own);
+        } else {
+            std::erase_if(days, [&](std::int64_t day) { return !own.contains(day); });
+        }
+        first = false;
+    }
+    return static_cast<std::int64_t>(days.size());
 }
 
 std::vector<IntervalSet> runsOf(const Alternative& alternative, std::span<const Monitored> positions,

@@ -2,6 +2,7 @@
 // The readings a criterion looks at: monitored positions, from the last raw addition on.
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <string>
 #include <vector>
@@ -26,6 +27,10 @@ JudgedReadings judgedReadingsOf(const BatchRecord& record, std::vector<Monitored
 /// a qualifying run of that other.
 std::vector<IntervalSet> runsOf(const Alternative& alternative, std::span<const Monitored> positions,
                                 Allowance allowance);
+
+/// The days on which every position had at least one reading within the limits, as read. A day is one by a clock so
+/// far from UTC.
+std::int64_t daysWithin(const Limits& limits, std::span<const Monitored> positions, UtcOffset clock);
 
 /// The time a step is judged by: all of it where it adds up, else the longest run.
 Seconds judgedTime(const Step& step, const IntervalSet& runs);

@@ -2,6 +2,7 @@
 // What the readings show of a criterion, and why.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -35,6 +36,9 @@ struct StepFigures {
     /// Where the step asks for an average and a run is long enough: over the part that shows it, else over the
     /// longest run.
     std::optional<MeanFigures> mean;
+    /// Where the step asks for turnings, which cool a heap: the days on which every position had a reading that
+    /// qualifies, by the clock at the batch's start. It never decides.
+    std::optional<std::int64_t> qualifyingDays;
 };
 
 struct AlternativeFigures {

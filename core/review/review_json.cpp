@@ -70,10 +70,14 @@ Json jsonOf(const AlternativeFigures& alternative) {
     return {{"title", alternative.title},
             {"verdict", word(alternative.verdict)},
             {"steps", listOf(alternative.steps, [](const StepFigures& step) {
-                 return Json{{"celsius", toCelsius(step.threshold).value()},
-                             {"credited_hours", step.credited.hours()},
-                             {"longest_run_hours", step.longestRun.hours()},
-                             {"required_hours", step.required.hours()}};
+                 Json figures{{"celsius", toCelsius(step.threshold).value()},
+                              {"credited_hours", step.credited.hours()},
+                              {"longest_run_hours", step.longestRun.hours()},
+                              {"required_hours", step.required.hours()}};
+                 if (step.qualifyingDays) {
+                     figures["qualifying_days"] = *step.qualifyingDays;
+                 }
+                 return figures;
              })}};
 }
 
@@ -199,7 +203,7 @@ Json jsonOf(const BinHeat& heat) {
               {"words", wordsOf(heat.tau)}}},
             {"self_heating", jsonOf(latest)},
             {"words", wordsOf(heat)},
-            {"limits", heatBalanceLimits()}};
+            {"limits", heatBalanceLimits(heat.isPoorLump)}};
 }
 
 Json jsonOf(const std::optional<Mixture>& mixture) {

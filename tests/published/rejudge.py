@@ -299,6 +299,15 @@ def conditions_of(criterion, alternative, runs, log):
     return found
 
 
+def qualifying_days(step, tracks, start):
+    """Days on which every position had a reading that qualifies; the batches of this test start in UTC."""
+    by_position = []
+    for instants, values, allowance in tracks.values():
+        good = qualifying(step, values, allowance, False) & (instants >= start)
+        by_position.append({int(at) // 86_400 for at in instants[good]})
+    return len(set.intersection(*by_position))
+
+
 def judge(criterion, log, tracks):
     cuts = np.unique(np.concatenate([instants for instants, _, _ in tracks.values()]))
     raw_at, materials = last_raw(log)
@@ -317,7 +326,8 @@ def judge(criterion, log, tracks):
         "verdict": VERDICTS[verdict], "required": hold_of(step), "cumulative": length(runs[0]),
         "credited": length(runs[0]) if step["continuity"] == "cumulative" else longest(runs[0]),
         "restarted": materials if raw_at is not None and raw_at > cuts[0] else None,
-        "ways": [(VERDICTS[v], [(limit(s.get("at_least", s.get("above"))), length(r), longest(r), hold_of(s))
+        "ways": [(VERDICTS[v], [(limit(s.get("at_least", s.get("above"))), length(r), longest(r), hold_of(s),
+                                 qualifying_days(s, tracks, start) if "turnings" in s else None)
                                 for s, r in zip(a["steps"], all_runs)])
                  for a, (v, all_runs) in zip(criterion["alternatives"], ways)],
         "conditions": conditions_of(criterion, alternative, runs, log),
@@ -356,9 +366,10 @@ def ways_agree(alternatives, answer):
     same = len(alternatives) == len(answer["ways"])
     for mine, (verdict, steps) in zip(alternatives, answer["ways"]):
         same = same and mine["verdict"] == verdict and len(mine["steps"]) == len(steps)
-        for step, (level, credited, longest_run, hold) in zip(mine["steps"], steps):
+        for step, (level, credited, longest_run, hold, days) in zip(mine["steps"], steps):
             same = (same and near(step["celsius"], level / PARTS) and hours(step["credited_hours"], credited)
-                    and hours(step["longest_run_hours"], longest_run) and hours(step["required_hours"], hold))
+                    and hours(step["longest_run_hours"], longest_run) and hours(step["required_hours"], hold)
+                    and step.get("qualifying_days") == days)
     return same
 
 

@@ -48,7 +48,13 @@ CertificateDesk::Work CertificateDesk::work() const {
         if (criteria.empty()) {
             criteria = {targetOf(logbook)};
         }
-        auto draft = draftCertificate(logbook, batch, std::move(criteria), onProgress);
+        std::vector<Information> information;
+        for (const auto& row : shippedInformation()) {
+            if (std::find(chosen.begin(), chosen.end(), row.id) != chosen.end()) {
+                information.push_back(row);
+            }
+        }
+        auto draft = draftCertificate(logbook, batch, std::move(criteria), std::move(information), onProgress);
         if (!draft) {
             return std::shared_ptr<Drafted>{};
         }

@@ -78,6 +78,9 @@ std::vector<PageBlock> CertificateSheet::blocks(double chartHeight) const {
             all.push_back(std::move(block));
         }
     }
+    for (auto& row : factRows(certificate_.information, measure)) {
+        add(std::move(row), 2.4 * mm);
+    }
     PageBlock chart{3.2 * mm, chartHeight};
     chart.draw = [this, measure, chartHeight](QPainter& painter, double top) {
         drawChart_(painter, {measure.left, top, measure.width, chartHeight});

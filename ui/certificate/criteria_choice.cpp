@@ -58,8 +58,10 @@ CriteriaChoice::CriteriaChoice(QWidget* parent) : QWidget{parent}, column_{new Q
 
 void CriteriaChoice::show(const std::vector<Judgement>& judgements,
                           const std::function<bool(const std::string&)>& isChosen) {
-    if (!sameCriteria(
-            judgements, [&](std::size_t i) { return lines_[i].id; }, lines_.size())) {
+    const std::size_t told = shippedInformation().size();
+    const std::size_t judged = lines_.size() < told ? 0 : lines_.size() - told;
+    if (lines_.empty() || !sameCriteria(
+                              judgements, [&](std::size_t i) { return lines_[i].id; }, judged)) {
         for (const auto& line : lines_) {
             line.box->deleteLater();
             line.words->deleteLater();
@@ -68,12 +70,17 @@ void CriteriaChoice::show(const std::vector<Judgement>& judgements,
         for (const auto& judgement : judgements) {
             addLine(judgement);
         }
+        for (const auto& row : shippedInformation()) {
+            addInformation(row);
+        }
         fitTitles();
     }
-    for (std::size_t i = 0; i < lines_.size(); ++i) {
+    for (const auto& line : lines_) {
+        const QSignalBlocker quiet{line.box};
+        line.box->setChecked(isChosen(line.id.toStdString()));
+    }
+    for (std::size_t i = 0; i < judgements.size(); ++i) {
         const auto& judgement = judgements[i];
-        const QSignalBlocker quiet{lines_[i].box};
-        lines_[i].box->setChecked(isChosen(judgement.criterion.id));
         const auto figures = figuresOf(judgement);
         const auto where = onOneLine(judgement.criterion.jurisdiction);
         auto* words = qobject_cast<QLabel*>(lines_[i].words);
@@ -82,13 +89,13 @@ void CriteriaChoice::show(const std::vector<Judgement>& judgements,
     }
 }
 
-void CriteriaChoice::addLine(const Judgement& judgement) {
-    const auto id = QString::fromStdString(judgement.criterion.id);
-    auto* box = new QCheckBox{words::onButton(onOneLine(judgement.criterion.title)), this};
-    box->setObjectName(QStringLiteral("criterion-") + id);
-    box->setAccessibleName(onOneLine(judgement.criterion.title));
+QLabel* CriteriaChoice::addBox(const std::string& id, const std::string& title, const std::string& scope) {
+    const auto name = QString::fromStdString(id);
+    auto* box = new QCheckBox{words::onButton(onOneLine(title)), this};
+    box->setObjectName(QStringLiteral("criterion-") + name);
+    box->setAccessibleName(onOneLine(title));
     box->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);  // a long title does not push the list wide
-    box->setToolTip(words::onSeveralLines(onOneLine(judgement.criterion.title + ". " + judgement.criterion.scope)));
+    box->setToolTip(words::onSeveralLines(onOneLine(title + ". " + scope)));
     auto* words = new QLabel{this};
     words->setTextFormat(Qt::PlainText);
     words->setWordWrap(true);
@@ -96,8 +103,19 @@ void CriteriaChoice::addLine(const Judgement& judgement) {
     words->setContentsMargins(underTheBox, 0, 0, 8);
     column_->addWidget(box);
     column_->addWidget(words);
-    connect(box, &QCheckBox::toggled, this, [this, id](bool on) { emit chosen(id, on); });
-    lines_.push_back({id, onOneLine(judgement.criterion.title), box, words});
+    connect(box, &QCheckBox::toggled, this, [this, name](bool on) { emit chosen(name, on); });
+    lines_.push_back({name, onOneLine(title), box, words});
+    return words;
+}
+
+void CriteriaChoice::addLine(const Judgement& judgement) {
+    addBox(judgement.criterion.id, judgement.criterion.title, judgement.criterion.scope);
+}
+
+void CriteriaChoice::addInformation(const Information& row) {
+    auto* words = addBox(row.id, row.title, row.scope);
+    words->setText(tr("%1 · told, not judged").arg(onOneLine(row.jurisdiction)));
+    lines_.back().box->setAccessibleDescription(words->text());
 }
 
 /// A title too long for its line ends in an ellipsis; the tip has all of it.

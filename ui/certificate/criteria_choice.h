@@ -5,9 +5,11 @@
 #include <functional>
 #include <vector>
 
+#include "core/criteria/information.h"
 #include "core/criteria/judgement.h"
 
 class QCheckBox;
+class QLabel;
 class QVBoxLayout;
 
 namespace midden::ui {
@@ -18,6 +20,7 @@ class CriteriaChoice : public QWidget {
 
   public:
     explicit CriteriaChoice(QWidget* parent = nullptr);
+    /// Below the criteria stand the rules that are told and not judged.
     void show(const std::vector<Judgement>& judgements, const std::function<bool(const std::string&)>& isChosen);
 
   signals:
@@ -34,6 +37,8 @@ class CriteriaChoice : public QWidget {
         QWidget* words;
     };
     void addLine(const Judgement& judgement);
+    void addInformation(const Information& row);
+    QLabel* addBox(const std::string& id, const std::string& title, const std::string& scope);
     void fitTitles();
 
     QVBoxLayout* column_;

@@ -72,19 +72,24 @@ CriteriaList::CriteriaList(QWidget* parent) : QListWidget{parent} {
     setTabKeyNavigation(false);
 }
 
-void CriteriaList::fill(const std::vector<Criterion>& criteria) {
+void CriteriaList::add(const std::string& id, const QString& title, const QString& origin, bool isOwn) {
+    auto* item = new QListWidgetItem{title, this};
+    item->setData(idRole, words::text(id));
+    item->setData(originRole, origin);
+    item->setData(ownRole, isOwn);
+    item->setToolTip(title);
+    item->setData(Qt::AccessibleTextRole, tr("%1, %2").arg(title, origin));
+}
+
+void CriteriaList::fill(const std::vector<Criterion>& criteria, const std::vector<Information>& information) {
     const QString had = chosen();
     const QSignalBlocker quiet{this};
     clear();
     for (const Criterion& criterion : criteria) {
-        const QString title = words::text(criterion.title);
-        const QString origin = originWords(criterion);
-        auto* item = new QListWidgetItem{title, this};
-        item->setData(idRole, words::text(criterion.id));
-        item->setData(originRole, origin);
-        item->setData(ownRole, criterion.ofTheGroup);
-        item->setToolTip(title);
-        item->setData(Qt::AccessibleTextRole, tr("%1, %2").arg(title, origin));
+        add(criterion.id, words::text(criterion.title), originWords(criterion), criterion.ofTheGroup);
+    }
+    for (const Information& row : information) {
+        add(row.id, words::text(row.title), tr("%1 · told, not judged").arg(words::text(row.jurisdiction)), false);
     }
     setCurrentRow(0);
     choose(had);

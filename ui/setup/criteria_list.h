@@ -4,7 +4,7 @@
 #include <QListWidget>
 #include <vector>
 
-#include "core/criteria/criterion.h"
+#include "core/criteria/information.h"
 
 namespace midden::ui {
 
@@ -14,12 +14,15 @@ class CriteriaList : public QListWidget {
 
   public:
     explicit CriteriaList(QWidget* parent = nullptr);
-    /// Keeps the chosen one chosen where it is still there.
-    void fill(const std::vector<Criterion>& criteria);
+    /// The criteria, then the rules that are told and not judged. Keeps the chosen one chosen where it is still there.
+    void fill(const std::vector<Criterion>& criteria, const std::vector<Information>& information);
     void choose(const QString& id);
     QString chosen() const;
 
     QSize sizeHint() const override;
+
+  private:
+    void add(const std::string& id, const QString& title, const QString& origin, bool isOwn);
 };
 
 }  // namespace midden::ui

@@ -58,7 +58,8 @@ void CriteriaPart::layOut() {
     heading->setFont(bold);
     auto* explanation =
         new QLabel{tr("Published time–temperature rules, in our own words. None was written for a garden bin; the "
-                      "program only says whether the readings reached their figures."),
+                      "program only says whether the readings reached their figures. Those marked “told, not judged” "
+                      "set no figures to reach: choose them on the Certificate screen to have them printed."),
                    this};
     explanation->setWordWrap(true);
     explanation->setForegroundRole(QPalette::PlaceholderText);
@@ -91,7 +92,7 @@ void CriteriaPart::layOut() {
 
 void CriteriaPart::refresh() {
     all_ = criteriaOf(book_.log());
-    list_->fill(all_);
+    list_->fill(all_, shippedInformation());
     add_->setEnabled(!book_.isReadOnly());
     showChosen();
 }
@@ -105,7 +106,10 @@ const Criterion* CriteriaPart::chosen() const {
 void CriteriaPart::showChosen() {
     const Criterion* criterion = chosen();
     const bool own = criterion != nullptr && criterion->ofTheGroup;
-    page_->setText(criterion == nullptr ? QString{} : criterionPage(*criterion, Palette::of(*this)));
+    const Information* told = informationOf(words::utf8(list_->chosen()));
+    page_->setText(criterion != nullptr ? criterionPage(*criterion, Palette::of(*this))
+                   : told != nullptr    ? informationPage(*told, Palette::of(*this))
+                                        : QString{});
     edit_->setVisible(own);
     remove_->setVisible(own);
     edit_->setEnabled(!book_.isReadOnly());

@@ -92,6 +92,11 @@ class Page {
     QString html_;
 };
 
+QString sourceWords(const Citation& source) {
+    return source.section.empty() ? words::text(source.document)
+                                  : tr("%1, %2").arg(words::text(source.document), words::text(source.section));
+}
+
 QStringList linesOf(const Alternative& alternative) {
     QStringList lines;
     int number = 0;
@@ -145,6 +150,10 @@ QString stepWords(const Step& step) {
         sentences.append(turningsWords(*step.turnings));
     }
     sentences.append(gapWords(step));
+    if (const std::int64_t wholeDays = step.hold.count / 86'400; wholeDays >= 2 && step.hold.count % 86'400 == 0) {
+        sentences.append(tr("Read once a day, that takes %1 readings: the time from one to the next is what counts.")
+                             .arg(wholeDays + 1));
+    }
     return sentences.join(QLatin1Char{' '});
 }
 
@@ -153,6 +162,20 @@ QString originWords(const Criterion& criterion) {
         return tr("this group’s own");
     }
     return criterion.jurisdiction.empty() ? tr("this logbook’s target") : words::text(criterion.jurisdiction);
+}
+
+QString informationPage(const Information& row, const Palette& look) {
+    Page page{look};
+    page.title(words::text(row.title), tr("%1 · told, not judged").arg(words::text(row.jurisdiction)));
+    QStringList says;
+    for (const std::string& sentence : row.says) {
+        says.append(words::text(sentence));
+    }
+    page.part(tr("It says"), says);
+    page.part(tr("Source"), {sourceWords(row.source)});
+    page.part(tr("How it was checked"), {words::text(row.source.checked)});
+    page.part(tr("For whom it is written"), {words::text(row.scope)});
+    return page.html();
 }
 
 QString criterionPage(const Criterion& criterion, const Palette& look) {
@@ -165,10 +188,7 @@ QString criterionPage(const Criterion& criterion, const Palette& look) {
         conditions.append(conditionWords(condition));
     }
     page.part(tr("It also asks, which a thermometer cannot show"), conditions);
-    page.part(tr("Source"),
-              {criterion.source.section.empty()
-                   ? words::text(criterion.source.document)
-                   : tr("%1, %2").arg(words::text(criterion.source.document), words::text(criterion.source.section))});
+    page.part(tr("Source"), {sourceWords(criterion.source)});
     if (criterion.source.fromMemory) {
         page.warning(tr("From memory, unverified."));
     }

@@ -4,7 +4,7 @@
 
 #include <QString>
 
-#include "core/criteria/criterion.h"
+#include "core/criteria/information.h"
 
 namespace midden::ui {
 
@@ -16,6 +16,8 @@ QString holdWords(Seconds hold);
 QString stepWords(const Step& step);
 /// Who wrote it: a jurisdiction, or that it is this group's own.
 QString originWords(const Criterion& criterion);
+/// A rule that is told and not judged, as rich text.
+QString informationPage(const Information& row, const Palette& look);
 QString criterionPage(const Criterion& criterion, const Palette& look);
 
 }  // namespace midden::ui

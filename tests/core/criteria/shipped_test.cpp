@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/criteria/criteria_json.h"
+#include "core/criteria/information.h"
 #include "core/criteria/judgement.h"
 #include "tests/support/log.h"
 
@@ -135,5 +136,79 @@ TEST_CASE("every criterion says where it is from how it was checked and for whom
         const bool said = !source.section.empty() && source.checked.size() > 10 && criterion.scope.size() > 20;
         const bool owned = !source.fromMemory || source.checked.find("memory") != std::string::npos;
         CHECK((said && owned));
+        CHECK((source.known == "opened" || source.known == "quoted" || source.known == "part"));
+        // Some of it was read: nothing is from memory alone.
+        CHECK((source.checked.find("opened") != std::string::npos || source.checked.find("read") != std::string::npos));
+        CHECK((source.known == "part") == (source.checked.find("memory") != std::string::npos));
     }
+}
+
+TEST_CASE("the French rule adds its hours up and counts turnings three days apart") {
+    // Order of 8 January 2024, annex XXII, the same as annex I of the orders of 22 April 2008 and 20 April 2012: at
+    // least 3 turnings at least 3 days apart, 55 °C at least for a total of 72 hours.
+    const auto& all = shippedCriteria();
+    const auto rule = *std::find_if(all.begin(), all.end(), [](const auto& c) { return c.id == "fr-turned"; });
+    auto record = batch({{"core", false, {}}});
+    const auto add = [&](double hour, double celsius) {
+        samplesOf(record).emplace_back(start + Seconds{static_cast<std::int64_t>(hour * 3'600)},
+                                       Celsius::ofTenThousandths(static_cast<std::int64_t>(celsius * 10'000)));
+    };
+    for (const double day : {0, 3, 6}) {  // a day each, cool between
+        add(24 * day, 56);
+        add(24 * day + 24, 56);
+        add(24 * day + 25, 40);
+    }
+    const auto turned = [&](double hour) {
+        Aeration aeration;
+        aeration.when.at = start + Seconds{static_cast<std::int64_t>(hour * 3'600)};
+        record.aerations.push_back(aeration);
+    };
+    turned(0);
+    turned(72);
+    turned(144);
+    const auto judged = judge(rule, record);
+    CHECK(judged.verdict == Verdict::shown);
+    CHECK(judged.conditions.front().recorded == 3);
+    CHECK(judged.conditions.front().state == ConditionState::held);
+    record.aerations[1].when.at = start + Seconds{90 * 3'600};
+    CHECK(judge(rule, record).conditions.front().recorded == 2);
+}
+
+TEST_CASE("beside every rule with turnings stand the days on which every position qualified") {
+    auto record = batch({{"core", false, {}}, {"side", false, {}}});
+    for (int day = 0; day < 20; ++day) {
+        const auto at = start + days(day);
+        const auto heat = [&](int cool) { return Celsius::ofTenThousandths(day % cool == 0 ? 400'000 : 570'000); };
+        record.tracks[0].samples.emplace_back(at, heat(5));
+        record.tracks[1].samples.emplace_back(at, heat(4));
+    }
+    // Days 0, 4, 5, 8, 10, 12, 15, 16 are cool at one place or the other.
+    int asked = 0;
+    for (const auto& judged : judgeAll(shippedCriteria(), record)) {
+        const auto& steps = judged.alternatives.front().steps;
+        const bool turns = judged.criterion.alternatives.front().steps.front().turnings.has_value();
+        CHECK(steps.front().qualifyingDays.has_value() == turns);
+        const auto limit = toCelsius(steps.front().threshold);
+        if (turns && limit == Celsius::ofTenThousandths(550'000)) {
+            ++asked;
+            CHECK(steps.front().qualifyingDays == 12);
+        }
+    }
+    CHECK(asked >= 7);
+}
+
+TEST_CASE("rules that are told say something and where from and are never judged") {
+    CHECK(shippedInformation().size() >= 10);
+    for (const auto& row : shippedInformation()) {
+        CAPTURE(row.id);
+        CHECK(row.says.size() >= 1);
+        CHECK(row.scope.size() > 20);
+        CHECK((row.source.known == "opened" || row.source.known == "quoted"));
+        CHECK(row.source.checked.size() > 20);
+        CHECK(informationOf(row.id) == &row);
+        const auto& all = shippedCriteria();
+        CHECK(std::none_of(all.begin(), all.end(), [&](const auto& c) { return c.id == row.id; }));
+    }
+    CHECK(informationOf("target") == nullptr);
+    CHECK_FALSE(parseInformation(R"({"information": [{"id": "x"}]})"));
 }

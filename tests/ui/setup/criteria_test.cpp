@@ -47,7 +47,8 @@ TEST_CASE("an own criterion is typed and saved and judged like the others") {
     shown.type("ownTurnings", "1");
     CHECK(shown.words("ownOutcome") ==
           "As it will be judged: At or above 60 °C for 48 h (2 days) without a break. At least 1 turning in that time. "
-          "Readings may lie at most 26 h apart; the rule gives no figure of its own.");
+          "Readings may lie at most 26 h apart; the rule gives no figure of its own. "
+          "Read once a day, that takes 3 readings: the time from one to the next is what counts.");
     shown.picture("own-form");
     shown.enter();
     const auto own = groupCriteriaOf(shown.book.log());
@@ -94,6 +95,9 @@ TEST_CASE("an own criterion is edited under its own name and removed and both ca
     auto* list = shown.field<ui::CriteriaList>("criteriaList");
     list->setFocus();
     QTest::keyClick(list, Qt::Key_End);
+    for (int i = 0; i < 50 && list->chosen() != "own-hot-and-short"; ++i) {  // what is only told stands behind it
+        QTest::keyClick(list, Qt::Key_Up);
+    }
     REQUIRE(list->chosen() == "own-hot-and-short");
     shown.press("editCriterion");
     CHECK(shown.field("ownThreshold")->text() == "60 °C");
@@ -174,7 +178,7 @@ TEST_CASE("two titles that read alike get names of their own") {
 TEST_CASE("the chosen criterion stands in full with its source and how it was checked") {
     ShownSetup shown;
     auto* list = shown.field<ui::CriteriaList>("criteriaList");
-    CHECK(list->count() == static_cast<int>(shippedCriteria().size()) + 1);
+    CHECK(list->count() == static_cast<int>(shippedCriteria().size() + shippedInformation().size()) + 1);
     list->choose("ca-static");
     CHECK(shown.words("criterionPage").contains("From memory, unverified."));
     list->choose("us503-vector");
@@ -195,4 +199,18 @@ TEST_CASE("steps are told whole") {
         CHECK(page.contains(QString::fromStdString(criterion.scope).toHtmlEscaped()));
         CHECK(page.contains("From memory, unverified.") == criterion.source.fromMemory);
     }
+}
+
+TEST_CASE("rules that are told and not judged stand below the criteria with what they say") {
+    const NoQtWarnings quiet;
+    ShownSetup shown;
+    auto* list = shown.field<ui::CriteriaList>("criteriaList");
+    list->choose("fr-2018-shared");
+    CHECK(list->chosen() == "fr-2018-shared");
+    CHECK(shown.words("criterionPage").contains("told, not judged"));
+    CHECK(shown.words("criterionPage").contains("No figure is set."));
+    list->choose("fr-turned");
+    CHECK(shown.words("criterionPage").contains("in all; breaks are allowed"));
+    CHECK(shown.words("criterionPage").contains("Read once a day, that takes 4 readings"));
+    shown.picture("criterion-french");
 }
