@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "core/criteria/gap_rule.h"
+#include "core/thermal/vent.h"
 
 namespace midden {
 
@@ -136,7 +137,7 @@ HeatSeries seriesOf(const BatchRecord& record, const std::vector<Round>& rounds)
 }  // namespace
 
 BinHeat heatOf(const BatchRecord& record, const std::vector<Round>& rounds) {
-    BinHeat heat{seriesOf(record, rounds), assumedTimeConstant, {}};
+    BinHeat heat{seriesOf(record, rounds), assumedTimeConstant, {}, isPoorLump(record.bin)};
     if (const auto fitted = timeConstantOfCoolDowns(heat.series, settings)) {
         heat.tau = *fitted;
     } else if (const auto reckoned = timeConstantOfWall(record.bin)) {
@@ -192,10 +193,18 @@ std::string wordsOf(const BinHeat& heat) {
                        rate.rate, rate.low, rate.high);
 }
 
-std::string heatBalanceLimits() {
-    return "The bin is taken as one lump: that its middle is hotter than its edge, steam, wind, drying and slumping "
-           "are "
-           "left out, and one outside reading stands for the air of a day.";
+std::string heatBalanceLimits(bool isPoorLump) {
+    constexpr double warm = 55;
+    constexpr double cool = 10;
+    auto words = fmt::format(
+        "The bin is taken as one lump: that its middle is hotter than its edge, steam, wind, drying and slumping are "
+        "left out, and one outside reading stands for the air of a day. So is the heat that leaves with air: each "
+        "cubic metre an hour that goes out saturated at {:.0f} °C, with {:.0f} °C outside, carries about {:.0f} W.",
+        warm, cool, ventWatts(1, warm, cool));
+    if (isPoorLump) {
+        words += " Its walls are bare: the edge is far colder than the middle, and one lump is a poor picture of it.";
+    }
+    return words;
 }
 
 }  // namespace midden

@@ -16,6 +16,7 @@ struct BinHeat {
     HeatSeries series;
     TimeConstant tau;
     std::vector<HeatRate> rates;  ///< in time order; empty without outside temperatures
+    bool isPoorLump = false;      ///< its walls are so bare that one lump is a poor picture of it
 };
 
 /// τ from the batch's own cool-downs, else from the bin's wall, else assumed.
@@ -31,7 +32,7 @@ std::string wordsOf(const TimeConstant& tau);
 /// without outside temperatures near enough.
 std::string wordsOf(const BinHeat& heat);
 
-/// What the balance leaves out, one sentence to stand beside every figure taken from it.
-std::string heatBalanceLimits();
+/// What the balance leaves out, and how large the air's part can be; to stand beside every figure taken from it.
+std::string heatBalanceLimits(bool isPoorLump = false);
 
 }  // namespace midden

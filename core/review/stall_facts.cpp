@@ -81,6 +81,36 @@ void addContents(Facts& facts, const BatchRecord& record, Instant end, const Mat
     }
 }
 
+/// Additions so near to one another are one feed. Our own choice: a day's work at the bin.
+constexpr Seconds oneFeed = hours(12);
+
+void addFeeds(Facts& facts, const BatchRecord& record, Instant end, const Materials& materials) {
+    double all = 0;
+    double kitchen = 0;
+    double last = 0;
+    std::optional<Instant> lastAt;
+    for (const auto& addition : record.additions) {
+        if (addition.when.at <= end) {
+            lastAt = addition.when.at;
+        }
+    }
+    for (const auto& addition : record.additions) {
+        if (addition.when.at > end) {
+            continue;
+        }
+        const Material* material = materials.find(addition);
+        all += addition.massKilograms;
+        kitchen += material != nullptr && material->isKitchenWaste() ? addition.massKilograms : 0;
+        last += *lastAt - addition.when.at <= oneFeed ? addition.massKilograms : 0;
+    }
+    if (all > 0) {
+        facts["kitchen_percent"] = 100 * kitchen / all;
+    }
+    if (all > last) {
+        facts["last_feed_percent"] = 100 * last / (all - last);
+    }
+}
+
 bool givesAir(const Aeration& aeration) {
     return aeration.kind != AerationKind::watered && aeration.kind != AerationKind::other;
 }
@@ -208,6 +238,7 @@ Facts factsOf(const BatchRecord& record, const Stall& stall, Instant end, const 
     Facts facts;
     addWords(facts, record, end);
     addContents(facts, record, end, materials);
+    addFeeds(facts, record, end, materials);
     addDays(facts, record, end);
     addPeak(facts, record, stall, end, settings.hot);
     addSpread(facts, record, end);

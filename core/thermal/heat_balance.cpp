@@ -50,6 +50,27 @@ std::optional<TimeConstant> timeConstantOfWall(const Bin& bin) {
     return TimeConstant{tau, tau / 2, tau * 2, TauBasis::wall, 0, 0};
 }
 
+std::optional<double> biotOf(const Bin& bin) {
+    if (!bin.volumeLitres || *bin.volumeLitres <= 0 || !bin.insulationMillimetres) {
+        return std::nullopt;
+    }
+    const double thickness = *bin.insulationMillimetres / 1'000;
+    const double conductivity = bin.conductivityWattsPerMetreKelvin.value_or(0);
+    if (thickness > 0 && conductivity <= 0) {
+        return std::nullopt;
+    }
+    constexpr double film = 0.17;      // m²K/W, as for the time constant
+    constexpr double ofCompost = 0.4;  // W/mK
+    const double edge = std::cbrt(*bin.volumeLitres / 1'000);
+    const double u = 1 / ((thickness > 0 ? thickness / conductivity : 0) + film);
+    return u * edge / 6 / ofCompost;
+}
+
+bool isPoorLump(const Bin& bin) {
+    const auto biot = biotOf(bin);
+    return biot && *biot > 1;
+}
+
 std::optional<double> outsideAt(std::span<const HeatPoint> outside, Instant at, Seconds reach) {
     const auto after = std::lower_bound(outside.begin(), outside.end(), at, isEarlier);
     const bool hasAfter = after != outside.end() && after->at - at <= reach;

@@ -79,6 +79,14 @@ struct Wall {
 };
 double wallTimeConstant(const Wall& wall, double massKilograms, double moistureFraction);
 
+/// How far a bin is from being one lump, its Biot number: the wall's U times volume over area, by the conductivity of
+/// compost, 0.4 W/mK (0.12 to 0.81: Ahn and others 2009, Iowa State, abstract). Below about 0.1 the middle is as warm
+/// as the edge, above 1 the edge is far colder. No value unless the bin's volume and insulation are set up; a wall with
+/// no insulation needs no conductivity.
+std::optional<double> biotOf(const Bin& bin);
+/// Is one lump a poor picture of it: bare walls, or nearly so?
+bool isPoorLump(const Bin& bin);
+
 /// The same for a bin taken as a cube full of material of 0.5 kg/L at 60 % moisture. No value unless the bin's volume,
 /// insulation thickness and conductivity are all set up.
 std::optional<TimeConstant> timeConstantOfWall(const Bin& bin);

@@ -6,6 +6,8 @@
 #include <sstream>
 
 #include "core/thermal/calibration.h"
+#include "core/thermal/heat_balance.h"
+#include "core/thermal/vent.h"
 
 using namespace midden;
 using namespace midden::literals;
@@ -86,4 +88,34 @@ TEST_CASE("an ice bath that reads 1.5 turns 56.0 into 54.5 and 56.5 into 55") {
     const std::vector checks{ice};
     CHECK(Calibration{checks}.corrected(56_degC, {}) == 54.5_degC);
     CHECK(Calibration{checks}.corrected(56.5_degC, {}) == 55_degC);
+}
+
+TEST_CASE("water vapour over water presses as the steam tables have it") {
+    // IAPWS R7-97(2012), table 35: 300 K 3.53658941e-3 MPa; and 372.755919 K is where it is 0.1 MPa (table 36).
+    CHECK(saturationKilopascals(300 - 273.15) == Approx(3.53658941).epsilon(1e-8));
+    CHECK(saturationKilopascals(372.755919 - 273.15) == Approx(100).epsilon(1e-7));
+}
+
+TEST_CASE("a cubic metre of saturated air an hour carries what the enthalpies say") {
+    // Worked out by hand: at 55 °C 15.76 kPa of vapour, 0.104 kg in a cubic metre, at 2,371 kJ/kg 69 W; with the
+    // warming of the air and what the air at 10 °C and 80 % brought in taken off, 83 W.
+    CHECK(evaporationWatts(1, 55) == Approx(69).margin(0.6));
+    CHECK(ventWatts(1, 55, 10) == Approx(82.8).margin(0.1));
+    CHECK(ventWatts(2, 55, 10) == Approx(2 * ventWatts(1, 55, 10)));
+    CHECK(ventWatts(1, 20, 20, 1) == Approx(0).margin(1e-9));
+}
+
+TEST_CASE("a bare plastic bin is a poor lump and an insulated one is not") {
+    // 300 L as a cube, U = 1/(0.05/0.035 + 0.17) = 0.6256 W/m²K, edge/6 = 0.1116 m, 0.4 W/mK: 0.17; bare: 1.6.
+    Bin bin;
+    bin.volumeLitres = 300;
+    CHECK_FALSE(biotOf(bin));
+    CHECK_FALSE(isPoorLump(bin));
+    bin.insulationMillimetres = 50;
+    bin.conductivityWattsPerMetreKelvin = 0.035;
+    CHECK(*biotOf(bin) == Approx(0.1745).margin(0.0005));
+    CHECK_FALSE(isPoorLump(bin));
+    bin.insulationMillimetres = 0;
+    CHECK(*biotOf(bin) == Approx(1.64).margin(0.005));
+    CHECK(isPoorLump(bin));
 }

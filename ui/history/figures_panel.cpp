@@ -6,6 +6,7 @@
 #include <QRegularExpression>
 #include <QVBoxLayout>
 
+#include "core/recipe/fact.h"
 #include "core/review/bin_heat.h"
 #include "ui/history/rate_picture.h"
 #include "ui/shared/tone.h"
@@ -64,11 +65,12 @@ void FiguresPanel::show(const LoadedPtr& batch, TemperatureUnit unit) {
                        ? tr("Between the last two rounds with the air outside known: %1. It holds its warmth for %2.")
                              .arg(withMinus(wordsOf(batch->review.heat)), words::text(wordsOf(batch->review.heat.tau)))
                        : tr("The heat it makes can be worked out once temperatures outside are read with the rounds."));
-    limits_->setText(words::text(heatBalanceLimits()));
+    limits_->setText(words::text(heatBalanceLimits(batch && batch->review.heat.isPoorLump)));
     limits_->setVisible(hasHeat);
     const double days = batch ? batch->review.daysAtTenCelsius : 0;
     teaching_->setText(
-        tr("So far as much as %1 days at 10 °C, if every 10 °C more doubled the rate.").arg(words::number(days, 0)));
+        tr("So far as much as %1 days at 10 °C, if every 10 °C more doubled the rate.").arg(words::number(days, 0)) +
+        QLatin1Char{' '} + words::text(tradeFact("doubling").words + " " + tradeFact("doubling").limits));
     const auto last = batch ? batch->outlook.last : std::nullopt;
     picture_->show(last ? std::optional{last->warmest} : std::nullopt, unit);
 }
