@@ -50,7 +50,8 @@ BinsPart::BinsPart(Book& book, QWidget* parent)
 
 void BinsPart::refresh() {
     const std::vector<Bin> bins = book_.log().bins();
-    remake(shapeOf(bins), {tr("name"), tr("volume, L"), tr("wall, mm"), tr("its conductivity, W/(m·K)"), tr("in use")},
+    remake(shapeOf(bins),
+           {tr("name"), tr("volume, L"), tr("wall, mm"), tr("its conductivity, W/\u2060(m·K)"), tr("in use")},
            [&] { addRows(bins); });
     for (std::size_t i = 0; i < fillers_.size(); ++i) {
         fillers_[i](bins[i / cellsInRow]);

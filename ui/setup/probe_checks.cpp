@@ -171,7 +171,7 @@ void ProbeChecks::addPast(const std::vector<ThermometerCheck>& all) {
     past_ = new QWidget{this};
     auto* grid = new QGridLayout{past_};
     grid->setContentsMargins(0, 4, 0, 0);
-    grid->setHorizontalSpacing(16);
+    grid->setHorizontalSpacing(8);
     grid->setVerticalSpacing(4);
     const QStringList headings{tr("taken"), tr("in"), tr("it read"), tr("off by"), tr("holds from")};
     for (int column = 0; column < headings.size(); ++column) {
@@ -196,7 +196,10 @@ void ProbeChecks::addPast(const ThermometerCheck& check, int row) {
                             words::change(checks::errorOf(check), unit) + QChar{0x00A0} + words::unitName(unit),
                             since == check.when.at ? tr("then on") : typedDay(book_.zone().momentAt(since))};
     for (int column = 0; column < cells.size(); ++column) {
-        grid->addWidget(new QLabel{cells.at(column), past_}, row, column);
+        auto* cell = new QLabel{cells.at(column), past_};
+        cell->setWordWrap(column == 1);
+        cell->setContentsMargins(0, 0, 4, 0);
+        grid->addWidget(cell, row, column);
     }
     const auto button = [&](int column, const QString& words, const QString& name, const QString& spoken) {
         auto* made = new QPushButton{words, past_};

@@ -25,6 +25,11 @@ ScrollPane::ScrollPane(QWidget* content, QWidget* parent) : QScrollArea{parent} 
     connect(qApp, &QApplication::focusChanged, this, [this](QWidget*, QWidget* now) { reveal(now); });
 }
 
+/// What has the keyboard may go with it, and the keyboard then goes elsewhere.
+ScrollPane::~ScrollPane() {
+    disconnect(qApp, nullptr, this, nullptr);
+}
+
 QSize ScrollPane::sizeHint() const {
     return widget()->sizeHint();
 }

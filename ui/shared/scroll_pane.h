@@ -12,6 +12,9 @@ class ScrollPane : public QScrollArea {
 
   public:
     explicit ScrollPane(QWidget* content, QWidget* parent = nullptr);
+    ScrollPane(const ScrollPane&) = delete;
+    ScrollPane& operator=(const ScrollPane&) = delete;
+    ~ScrollPane() override;
 
     QSize sizeHint() const override;
     QSize minimumSizeHint() const override;

@@ -4,6 +4,7 @@
 
 #include <QLabel>
 #include <QLineEdit>
+#include <QPushButton>
 #include <QTableView>
 #include <QTest>
 #include <QUndoStack>
@@ -60,7 +61,7 @@ struct Opened {
     }
     void withdraw(int row) {
         askToWithdraw(row);
-        QTest::keyClick(screen.findChild<QLineEdit*>("withdrawWhy"), Qt::Key_Return);
+        QTest::keyClick(screen.findChild<QPushButton*>("withdraw"), Qt::Key_Space);
         settle();
     }
     QString was(int row) {

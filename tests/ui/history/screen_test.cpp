@@ -131,6 +131,7 @@ TEST_CASE("Delete asks and withdraws with its reason and the entry stays struck 
     REQUIRE(why->isVisible());
     QTest::keyClicks(why, "wrong bin");
     QTest::keyClick(why, Qt::Key_Return);
+    QTest::keyClick(opened.screen.findChild<QPushButton*>("withdraw"), Qt::Key_Return);
     opened.settle();
     REQUIRE(opened.model().rowCount() == 3);
     CHECK(opened.cell(0, EntriesModel::what) == "withdrawn");

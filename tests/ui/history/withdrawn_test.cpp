@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Taking entries back, and staying with the entry while the list is filled anew.
+#include <QPushButton>
+
 #include "tests/ui/history/opened_history.h"
 #include "ui/history/trace_view.h"
 #include "ui/shared/looked_at.h"

@@ -164,6 +164,9 @@ TEST_CASE("a check is withdrawn with a reason and undo brings it back") {
               .startsWith("Withdraw the check in ice of Dial, which read 0.5 °C on "));
     shown.typeHere("wrong cup");
     shown.enter();
+    CHECK(shown.here() == "withdraw");
+    CHECK(shown.checks().size() == 1);
+    shown.enter();
     CHECK(shown.checks().empty());
     shown.book.undoStack().undo();
     CHECK(shown.checks().size() == 1);

@@ -98,7 +98,7 @@ TEST_CASE("the wheel over a closed list changes nothing on any screen") {
         lists += turnWheelOverAll();
     }
     CHECK(lists >= 6);  // Round, History, Recipe, Certificate, Setup
-    CHECK(desk.book().setting(setting::unit).isEmpty());
+    CHECK_FALSE(desk.book().log().storedSetting(setting::unit));
 }
 
 TEST_CASE("the wheel over a closed list changes nothing in the forms of the Round") {
