@@ -22,7 +22,6 @@ enum class SettingUnit { none, celsius, kelvins, litres, minutes, hours, days };
 /// Where the figure that holds unless a steward sets another comes from.
 enum class SettingSource {
     noFigure,               ///< there is none
-    ownChoice,              ///< of this program
     commonPractice,         ///< no source
     cornellCompostPhysics,  ///< Cornell Waste Management Institute, "Compost Physics"
     california17868_3,      ///< 14 CCR 17868.3

@@ -93,7 +93,7 @@ bool isDense(QPointF one, QPointF next, double scale) {
     return (next.x() - one.x()) * scale < 1;
 }
 
-/// Dashes run on behind crowded stretches as if those were not there: how long such a stretch is depends on what was
+/// Dashes run on behind dense stretches as if those were not there: how long such a stretch is depends on what was
 /// left out of it.
 void drawDashed(QPainter& painter, const QPolygonF& points, QPen pen) {
     const double scale = painter.deviceTransform().m11();

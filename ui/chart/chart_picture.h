@@ -24,7 +24,7 @@ struct ChartDress {
 };
 
 /// The picture as a scene: Qt Charts draws the axes, two layers of ours what it has no words for, and the lines: its
-/// own are stroked twice and take their time over crowded ones. The scene owns all of it.
+/// own are stroked twice and take their time over dense ones. The scene owns all of it.
 class ChartPicture : public QGraphicsScene {
     Q_OBJECT
 

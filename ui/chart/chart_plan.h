@@ -27,7 +27,7 @@ struct ChartTrace {
     std::size_t look = 0;
     bool spotCheck = false;
     std::vector<ChartLine> lines;
-    /// False: thinned to the extremes of each pixel column, and only readings now and then carry the trace's mark.
+    /// False: decimated to the extremes of each pixel column, and only readings now and then carry the trace's mark.
     bool everyReadingDrawn = true;
     std::vector<ChartPoint> marked;  ///< those readings
 };
@@ -106,7 +106,7 @@ struct ChartPlan {
     int ribbonRows = 0;  ///< rows of single positions' gaps in use
 };
 
-/// Lines are thinned to four points in each slice: with one slice a column, ink would move by up to a pixel.
+/// Lines are decimated to four points in each slice: with one slice a column, ink would move by up to a pixel.
 constexpr std::size_t slicesAColumn = 3;
 
 /// How the picture is wanted.

@@ -15,8 +15,8 @@
 namespace midden::ui {
 
 /// The coldest and warmest reading of every block of 16, of every 16 blocks, and so on: lets a picture of ten
-/// million readings be thinned without looking at each. Takes a sixteenth of the room of the samples, of which it keeps
-/// a view, not a copy.
+/// million readings be decimated without looking at each. Takes a sixteenth of the room of the samples, of which it
+/// keeps a view, not a copy.
 class MinMaxPyramid {
   public:
     explicit MinMaxPyramid(std::span<const Sample> samples);

@@ -29,7 +29,7 @@ struct LoadedBatch {
 };
 using LoadedPtr = std::shared_ptr<const LoadedBatch>;
 
-/// Reads and reviews; takes long for a long batch. The onlooker hears of the reading, 1 once all that is left is to
+/// Reads and reviews; takes long for a long batch. The callback hears of the reading, 1 once all that is left is to
 /// judge it. Null when stopped. Throws LogbookError.
 LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const ProgressCallback& onProgress);
 

@@ -104,7 +104,7 @@ QString householdsInWords(const std::vector<SeasonSum>& sums) {
     }
     return SeasonScreen::tr(
                "\n%1 kg of kitchen waste was kept out of collection: about what %2 households throw away in a "
-               "year, at %3 kg each. %4")
+               "year, at %3 kg each (common practice, no source). %4")
         .arg(words::number(kitchen, 0), words::number(kitchen / fact.value, 1), words::number(fact.value, 0),
              words::text(fact.limits));
 }

@@ -13,7 +13,7 @@ struct SettingLine {
     QString otherwise = {};  ///< shown where the book says nothing and the setting has no figure of its own
 };
 
-/// Settings of the book, one to a row. They have no undo.
+/// Settings of the book, one to a row. Changes can be undone.
 class SettingsPart : public SetupGrid {
     Q_OBJECT
 

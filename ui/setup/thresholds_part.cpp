@@ -14,7 +14,8 @@ SettingsPart* makeThresholdsPart(Book& book, QWidget* parent) {
             "curing, and hot again within 24 to 72 h of turning: common practice, no source. Below about "
             "65 °C: Cornell Waste Management Institute, Compost Physics, which also gives 3 to 5 days to heat up. A "
             "round a day while it is hot: 14 CCR 17868.3 (California). The others are common practice, no source.") +
-            QLatin1Char{' '} + words::text(tradeFact("cold-hot").words + " " + tradeFact("cold-hot").limits),
+            QLatin1Char{' '} + words::text(tradeFact("cold-hot").words + " " + tradeFact("cold-hot").limits) +
+            SettingsPart::tr(" Common practice, no source."),
         parent};
     part->add({setting::hot, SettingsPart::tr("Hot from")});
     part->add({setting::warm, SettingsPart::tr("Very warm from")});

@@ -24,7 +24,7 @@ struct ImportProgress {
 /// Hears of it now and then; its answer says whether to go on.
 using ImportProgressCallback = std::function<bool(const ImportProgress&)>;
 
-/// What becomes of an import whose onlooker wanted no more.
+/// What becomes of an import whose callback wanted no more.
 inline Refusal stoppedImport() {
     Refusal refusal;
     refusal.problem.wrong = "the import was stopped; nothing was written";

@@ -6,7 +6,7 @@
 
 namespace midden {
 
-/// Counts staged rows as they pass, and tells the onlooker. Throws RefusedImport when it wants no more.
+/// Counts staged rows as they pass, and tells the callback. Throws RefusedImport when it wants no more.
 class RowProgress {
   public:
     RowProgress(const ImportProgressCallback& onProgress, ImportProgress::Stage stage, std::int64_t all)

@@ -15,7 +15,7 @@ std::vector<BinId> binsOf(const std::vector<Stay>& stays);
 std::vector<Occupancy> occupanciesInAll(DatabaseFile& file, std::vector<BinId> bins);
 /// Two batches cannot stand in one bin: no entry of another batch may change hands by this one's stays. Undoing
 /// is free of this: when this batch left, the entries it gives an account of fell to whoever stood there before.
-/// `before` are the tenures of the batch's bins before it was stored.
+/// `before` are the occupancies of the batch's bins before it was stored.
 void refuseTakeover(Logbook::State& state, const Batch& batch, const std::vector<Occupancy>& before);
 
 /// “spring”

@@ -23,7 +23,7 @@ std::vector<Occupancy> occupanciesIn(DatabaseFile& file, BinId bin);
 /// In time order.
 std::vector<Occupancy> occupanciesOf(DatabaseFile& file, BatchId batch);
 
-/// Is there an entry of the batch strictly between the two: a reading of this tenure's bin, or an addition, aeration
+/// Is there an entry of the batch strictly between the two: a reading of this occupancy's bin, or an addition, aeration
 /// or observation of the batch?
 bool hasEntriesBetween(DatabaseFile& file, const Occupancy& occupancy, Instant after, Instant before);
 

@@ -10,7 +10,7 @@ namespace midden {
 
 namespace {
 
-/// The part of a tenure that is no longer its batch's, as at most two pieces: before and after what is left.
+/// The part of an occupancy that is no longer its batch's, as at most two pieces: before and after what is left.
 std::vector<Interval> lost(const Occupancy& before, const std::vector<Occupancy>& after) {
     Interval kept{before.until, before.until};
     for (const Occupancy& occupancy : after) {

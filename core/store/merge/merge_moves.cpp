@@ -184,7 +184,7 @@ void Merger::noteIdle(const EntryName& batch) {
     }
 }
 
-/// Of two batches that come to one bin at one instant the one that is first by name stands there, as the tenures have
+/// Of two batches that come to one bin at one instant the one that is first by name stands there, as occupancies have
 /// it; people should know of the other.
 void Merger::noteSharedArrivals() {
     Query query{state_.file,

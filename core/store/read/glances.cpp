@@ -69,7 +69,7 @@ std::vector<Reading> firstOf(DatabaseFile& file, std::vector<ReadingId> ids, std
     return readings;
 }
 
-/// The readings of a series within a tenure; no value when there are more than `most`. Skipping rows takes SQLite a
+/// The readings of a series within an occupancy; no value when there are more than `most`. Skipping rows takes SQLite a
 /// quarter less than counting them.
 std::optional<std::int64_t> countOf(DatabaseFile& file, std::int64_t series, const Occupancy& occupancy,
                                     std::int64_t most) {

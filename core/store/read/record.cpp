@@ -32,7 +32,7 @@ namespace {
 
 constexpr auto byInstant = [](const Sample& a, const Sample& b) { return a.at < b.at; };
 
-/// Thrown when an onlooker has seen enough.
+/// Thrown when the callback wants no more.
 struct Stopped {};
 
 /// The first and the last reading of a series at from <= t < until, both by a single search; no value when none is.
@@ -71,7 +71,7 @@ std::size_t expected(Interval few, Interval all) {
     return static_cast<std::size_t>(std::min(most, 1.02 * static_cast<double>(fewReadings) / part));
 }
 
-/// Tells an onlooker how far all series have come, one after the other.
+/// Tells the callback how far all series have come, one after the other.
 class Progress {
   public:
     Progress(const ProgressCallback* onProgress, std::size_t series)

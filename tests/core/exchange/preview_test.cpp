@@ -70,7 +70,7 @@ std::ptrdiff_t openFiles() {
 
 }  // namespace
 
-TEST_CASE("what is foreseen of an import is what storing it comes to", "[random]") {
+TEST_CASE("what a preview tells of an import is what storing it comes to", "[random]") {
     CHECK(rc::check([] {
         auto book = Logbook::inMemory();
         Asked before{"Early", "North"};
@@ -96,7 +96,7 @@ TEST_CASE("what is foreseen of an import is what storing it comes to", "[random]
     }));
 }
 
-TEST_CASE("places and the time from first to last entry are foreseen") {
+TEST_CASE("places and the time from first to last entry are previewed") {
     auto book = Logbook::inMemory();
     const auto foresight =
         previewed(book, Asked{"Spring"}
@@ -114,7 +114,7 @@ TEST_CASE("places and the time from first to last entry are foreseen") {
     CHECK(book.bins().empty());
 }
 
-TEST_CASE("a contradiction with the book is foreseen with its line") {
+TEST_CASE("a contradiction with the book is previewed with its line") {
     auto book = Logbook::inMemory();
     imported(book, Asked{"Spring"}.readings("time,temperature\n2026-03-02T08:00Z,55\n"));
     const auto asked = Asked{"Spring"}.readings("time,temperature\n2026-03-01T08:00Z,50\n2026-03-02T08:00Z,55.1\n");

@@ -94,7 +94,7 @@ struct Look {
         return {layout.xOf(sample.at), layout.yOf(sample.temperature().value())};
     }
     bool isDense(QPointF one, QPointF next) const { return (next.x() - one.x()) * scale < 1; }
-    /// Without dashes where it is crowded; they go on behind that.
+    /// Without dashes where it is dense; they go on behind that.
     void strokeRun(QPainter& painter, const QPolygonF& run, QPen pen) const {
         QPen solid{pen.color(), pen.widthF(), Qt::SolidLine, Qt::RoundCap};
         double length = 0;
