@@ -47,4 +47,14 @@ double evaporationWatts(double cubicMetresAnHour, double inside) {
     return vapourKilograms * (2'501 - 2.36 * inside) / 3.6;
 }
 
+double stackCubicMetresAnHour(double squareCentimetres, double riseCentimetres, double inside, double outside) {
+    if (inside <= outside) {
+        return 0;
+    }
+    constexpr double discharge = 0.65;
+    constexpr double gravity = 9.81;  // m/s²
+    const double speed = std::sqrt(2 * gravity * riseCentimetres / 100 * (inside - outside) / (outside + zeroCelsius));
+    return discharge * squareCentimetres / 10'000 * speed * 3'600;
+}
+
 }  // namespace midden

@@ -16,4 +16,12 @@ double ventWatts(double cubicMetresAnHour, double inside, double outside, double
 /// Of that the part that went into turning water to vapour, W.
 double evaporationWatts(double cubicMetresAnHour, double inside);
 
+/// Cubic metres an hour of warm air that a chimney's draw can push out of an opening of so many cm², with a way in that
+/// is as large or larger so many centimetres below it: Cd·A·√(2·g·h·(Ti − To)/To) with Cd = 0.65 and temperatures in
+/// kelvins; 0 where it is no warmer inside. The formula of the ASHRAE Handbook, Fundamentals (1997), page 25.13,
+/// equation 37, as quoted (isolution.pro/it/q/er13033648), which has Ti below the line for the volume of the colder
+/// air. Cd of 0.65 to 0.70 as quoted (liquisearch.com/stack_effect). It is the most that can be: a heap lets far less
+/// through.
+double stackCubicMetresAnHour(double squareCentimetres, double riseCentimetres, double inside, double outside);
+
 }  // namespace midden

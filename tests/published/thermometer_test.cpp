@@ -105,6 +105,33 @@ TEST_CASE("a cubic metre of saturated air an hour carries what the enthalpies sa
     CHECK(ventWatts(1, 20, 20, 1) == Approx(0).margin(1e-9));
 }
 
+TEST_CASE("a chimney draws as the flue table of a building trades pocketbook has it") {
+    // Building Trades Pocketbook, "Natural Ventilation", table "Flow of air in flues per square foot of section, by
+    // natural draft, in cubic feet per minute" (chestofbooks.com/architecture/Building-Trades-Pocketbook). It takes
+    // half of the theoretical flow where we take 0.65, and air of 32 °F outside, which its figures show. Its cells for
+    // a difference of 10, 50 and 100 °F; those that the copy garbles are left out.
+    struct Cell {
+        double fahrenheitWarmer;
+        double feet;
+        double cubicFeetAMinute;
+    };
+    constexpr double squareFoot = 929.0304;
+    constexpr double cubicMetre = 35.3146667;
+    for (const auto& [warmer, feet, flow] :
+         {Cell{10, 10, 108},    Cell{10, 15, 133},  Cell{10, 20, 153},  Cell{10, 30, 188},  Cell{10, 40, 217},
+          Cell{10, 50, 242},    Cell{10, 60, 264},  Cell{10, 80, 306},  Cell{10, 100, 342}, Cell{50, 10, 242},
+          Cell{50, 15, 297},    Cell{50, 20, 342},  Cell{50, 30, 419},  Cell{50, 40, 484},  Cell{50, 50, 541},
+          Cell{50, 60, 594},    Cell{50, 80, 680},  Cell{50, 100, 768}, Cell{100, 10, 342}, Cell{100, 15, 419},
+          Cell{100, 20, 484},   Cell{100, 40, 684}, Cell{100, 50, 765}, Cell{100, 60, 835}, Cell{100, 80, 965},
+          Cell{100, 100, 1'080}}) {
+        INFO(warmer << " °F warmer, " << feet << " ft");
+        const double ours = stackCubicMetresAnHour(squareFoot, feet * 30.48, warmer / 1.8, 0);
+        CHECK(ours * 0.5 / 0.65 * cubicMetre / 60 == Approx(flow).epsilon(0.01));
+    }
+    CHECK(stackCubicMetresAnHour(20, 80, 10, 10) == 0);
+    CHECK(stackCubicMetresAnHour(20, 80, 5, 10) == 0);
+}
+
 TEST_CASE("a bare plastic bin is a poor lump and an insulated one is not") {
     // 300 L as a cube, U = 1/(0.05/0.035 + 0.17) = 0.6256 W/m²K, edge/6 = 0.1116 m, 0.4 W/mK: 0.17; bare: 1.6.
     Bin bin;
