@@ -4,6 +4,7 @@
 #include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <utility>
 
 #include "core/recipe/balance.h"
 
@@ -233,6 +234,55 @@ TEST_CASE("the fertiliser manual's manures lie in the handbook's range for them"
     const auto& compost = *builtInMaterials().find("finished compost")->nitrogenPercent;
     CHECK(compost.within.low == Approx(7.5 / 10 / 60 * 100));
     CHECK(compost.within.high == Approx(11.0 / 10 / 60 * 100).margin(0.005));
+}
+
+TEST_CASE("what the extension service of Cornell says of C to N lies in the range of the list") {
+    struct Said {
+        const char* name;
+        double carbonNitrogen;
+    };
+    // S. Reiners, The Do's and Don'ts of Composting (Cornell AgriTech, 9 April 2021, cals.cornell.edu): sawdust may
+    // have 500, poultry manure just 10, coffee grounds about 20. Home Composting Slide Show III (Richard, Kozlowski,
+    // Dickson, Kline 1989, compost.css.cornell.edu/slideshow): fresh grass clippings 20, oak leaves about 60. Compost
+    // Chemistry, as a stored copy gives it: newspaper or corrugated 560, leaves 30 to 80, straw 40 to 100, bark 100 to
+    // 130, mixed paper 150 to 200, vegetable scraps 15 to 20, grass 15 to 25; fact sheet 2: grass 19, coffee 20.
+    for (const auto& [name, ratio] :
+         {Said{"sawdust", 500}, Said{"hen manure", 10}, Said{"coffee grounds", 20}, Said{"grass", 20},
+          Said{"leaves", 60}, Said{"newspaper", 560}, Said{"corrugated card", 560}, Said{"leaves", 80},
+          Said{"straw", 100}, Said{"bark", 100}, Said{"bark", 130}, Said{"paper", 150}, Said{"paper", 200},
+          Said{"kitchen scraps", 15}, Said{"kitchen scraps", 20}, Said{"grass", 15}, Said{"grass", 25},
+          Said{"grass", 19}}) {
+        INFO(name << " " << ratio);
+        CHECK(lies(ratio, builtInMaterials().find(name)->carbonNitrogen->within, 0));
+    }
+    for (const auto& [name, within] :
+         {std::pair{"leaves", Bounds{30, 80}}, std::pair{"straw", Bounds{40, 100}}, std::pair{"bark", Bounds{100, 130}},
+          std::pair{"paper", Bounds{150, 200}}, std::pair{"grass", Bounds{15, 25}}}) {
+        INFO(name);
+        CHECK(lies(builtInMaterials().find(name)->carbonNitrogen->typical, within, 0));
+    }
+}
+
+TEST_CASE("what Oregon and the federal agency weigh in a cubic yard lies in the range of the list") {
+    constexpr double poundsACubicYard = 0.593276;  // kg/m³
+    const auto weighs = [](const char* name, double pounds) {
+        INFO(name << " " << pounds);
+        CHECK(lies(pounds * poundsACubicYard, builtInMaterials().find(name)->bulkDensity->within, 1));
+    };
+    // Oregon Department of Environmental Quality, factors of its Materials Recovery Survey
+    // (greenyes.grrn.org/2005/04/msg00009.html): grass clippings up to 1,500, leaves 250 to 500, dry wood chips 243.
+    weighs("grass", 1'500);
+    weighs("leaves", 250);
+    weighs("leaves", 500);
+    weighs("wood chips", 243);
+    // US EPA 2016 as quoted in the help page of its building benchmarks: mixed paper 245, cardboard 106, grass and yard
+    // trimmings 250. EPA's older table as reprinted (Solid Waste Analysis and Minimization, Table 2.2): loose cardboard
+    // 50 to 150.
+    weighs("paper", 245);
+    weighs("card", 106);
+    weighs("card", 50);
+    weighs("card", 150);
+    weighs("grass", 250);
 }
 
 TEST_CASE("a litre of kitchen waste and of garden waste weighs what the weights table says") {
