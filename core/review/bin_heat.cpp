@@ -117,6 +117,16 @@ std::string sentenceOf(HeatChange change, const Comparison& comparison) {
     return {};
 }
 
+/// How much heat can leave with air at 55 °C with 10 °C outside, and whether the balance has it.
+std::string airWords(TauBasis basis) {
+    constexpr double warm = 55;
+    constexpr double cool = 10;
+    return fmt::format(
+        "{} the heat that leaves with air, for nobody knows how much goes through: each cubic metre an hour that goes "
+        "out saturated at {:.0f} °C, with {:.0f} °C outside, carries about {:.0f} W.",
+        basis == TauBasis::coolDowns ? "Not told apart is" : "Left out, too, is", warm, cool, ventWatts(1, warm, cool));
+}
+
 HeatSeries seriesOf(const BatchRecord& record, const std::vector<Round>& rounds) {
     HeatSeries series;
     series.bin.reserve(rounds.size());
@@ -137,13 +147,14 @@ HeatSeries seriesOf(const BatchRecord& record, const std::vector<Round>& rounds)
 }  // namespace
 
 BinHeat heatOf(const BatchRecord& record, const std::vector<Round>& rounds) {
-    BinHeat heat{seriesOf(record, rounds), assumedTimeConstant, {}, isPoorLump(record.bin)};
+    BinHeat heat{seriesOf(record, rounds), assumedTimeConstant, {}, {}};
     if (const auto fitted = timeConstantOfCoolDowns(heat.series, settings)) {
         heat.tau = *fitted;
     } else if (const auto reckoned = timeConstantOfWall(record.bin)) {
         heat.tau = *reckoned;
     }
     heat.rates = heatRates(heat.series, heat.tau, settings);
+    heat.limits = heatBalanceLimits(record.bin, heat.tau.basis);
     return heat;
 }
 
@@ -193,15 +204,12 @@ std::string wordsOf(const BinHeat& heat) {
                        rate.rate, rate.low, rate.high);
 }
 
-std::string heatBalanceLimits(bool isPoorLump) {
-    constexpr double warm = 55;
-    constexpr double cool = 10;
-    auto words = fmt::format(
+std::string heatBalanceLimits(const Bin& bin, TauBasis basis) {
+    std::string words =
         "The bin is taken as one lump: that its middle is hotter than its edge, steam, wind, drying and slumping are "
-        "left out, and one outside reading stands for the air of a day. So is the heat that leaves with air: each "
-        "cubic metre an hour that goes out saturated at {:.0f} °C, with {:.0f} °C outside, carries about {:.0f} W.",
-        warm, cool, ventWatts(1, warm, cool));
-    if (isPoorLump) {
+        "left out, and one outside reading stands for the air of a day. ";
+    words += airWords(basis);
+    if (isPoorLump(bin)) {
         words += " Its walls are bare: the edge is far colder than the middle, and one lump is a poor picture of it.";
     }
     return words;

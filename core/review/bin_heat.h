@@ -16,7 +16,7 @@ struct BinHeat {
     HeatSeries series;
     TimeConstant tau;
     std::vector<HeatRate> rates;  ///< in time order; empty without outside temperatures
-    bool isPoorLump = false;      ///< its walls are so bare that one lump is a poor picture of it
+    std::string limits;           ///< what the balance leaves out, and what of the air is in it
 };
 
 /// τ from the batch's own cool-downs, else from the bin's wall, else assumed.
@@ -32,7 +32,8 @@ std::string wordsOf(const TimeConstant& tau);
 /// without outside temperatures near enough.
 std::string wordsOf(const BinHeat& heat);
 
-/// What the balance leaves out, and how large the air's part can be; to stand beside every figure taken from it.
-std::string heatBalanceLimits(bool isPoorLump = false);
+/// What the balance of this bin leaves out, how large the air's part is or can be, and whether it is in; to stand
+/// beside every figure taken from it.
+std::string heatBalanceLimits(const Bin& bin, TauBasis basis);
 
 }  // namespace midden

@@ -203,7 +203,7 @@ Json jsonOf(const BinHeat& heat) {
               {"words", wordsOf(heat.tau)}}},
             {"self_heating", jsonOf(latest)},
             {"words", wordsOf(heat)},
-            {"limits", heatBalanceLimits(heat.isPoorLump)}};
+            {"limits", heat.limits}};
 }
 
 Json jsonOf(const std::optional<Mixture>& mixture) {

@@ -205,7 +205,7 @@ void writeHeat(Page& page, const BatchReview& review) {
     page.line("Heat made, between the last two rounds an outside temperature is known for");
     page.line("  {}", wordsOf(review.heat));
     page.line("  It holds its warmth for {}; in that time 63 % of it would be lost", wordsOf(review.heat.tau));
-    page.line("  {}", heatBalanceLimits(review.heat.isPoorLump));
+    page.line("  {}", review.heat.limits);
 }
 
 }  // namespace

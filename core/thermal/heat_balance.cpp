@@ -32,7 +32,8 @@ double wallTimeConstant(const Wall& wall, double massKilograms, double moistureF
     constexpr double ofDryMatter = 1.25;  // kJ/kgK
     const double capacity =
         massKilograms * (moistureFraction * ofWater + (1 - moistureFraction) * ofDryMatter) * 1'000;  // J/K
-    const double loss = wall.areaSquareMetres / (wall.thicknessMetres / wall.conductivity + film);    // W/K
+    const double loss =
+        wall.areaSquareMetres / (wall.thicknessMetres / wall.conductivity + film) + wall.airWattsPerKelvin;  // W/K
     return capacity / loss / 3'600;
 }
 

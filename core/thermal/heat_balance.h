@@ -70,12 +70,13 @@ struct TimeConstant {
     std::size_t readings = 0;   ///< in the one it was taken from
 };
 
-/// C/(U·A) with C = mass·(m·4.186 + (1−m)·1.25) kJ/K, U = 1/(thickness/conductivity + 0.17) W/m²K.
+/// C/(U·A + V) with C = mass·(m·4.186 + (1−m)·1.25) kJ/K, U = 1/(thickness/conductivity + 0.17) W/m²K.
 /// Heat capacities and the film resistance of 0.17 m²K/W: from memory, unverified.
 struct Wall {
     double areaSquareMetres = 0;
     double thicknessMetres = 0;
-    double conductivity = 0;  ///< W/mK
+    double conductivity = 0;       ///< W/mK
+    double airWattsPerKelvin = 0;  ///< what leaves with air, beside the U·A of the wall
 };
 double wallTimeConstant(const Wall& wall, double massKilograms, double moistureFraction);
 

@@ -132,6 +132,15 @@ TEST_CASE("a chimney draws as the flue table of a building trades pocketbook has
     CHECK(stackCubicMetresAnHour(20, 80, 5, 10) == 0);
 }
 
+TEST_CASE("heat that leaves with air shortens the time a bin holds its warmth") {
+    // 2.689 m² of 50 mm of 0.035 W/mK lose 1.682 W/K, 150 kg at 60 % moisture hold 451.7 kJ/K: 74.6 h. With 1.104 W/K
+    // of air beside it 451'700 / 2.786 / 3'600 = 45.0 h.
+    Wall wall{6 * std::pow(0.3, 2.0 / 3), 0.05, 0.035};
+    CHECK(wallTimeConstant(wall, 150, 0.6) == Approx(74.6).margin(0.05));
+    wall.airWattsPerKelvin = 1.104;
+    CHECK(wallTimeConstant(wall, 150, 0.6) == Approx(45.0).margin(0.05));
+}
+
 TEST_CASE("a bare plastic bin is a poor lump and an insulated one is not") {
     // 300 L as a cube, U = 1/(0.05/0.035 + 0.17) = 0.6256 W/m²K, edge/6 = 0.1116 m, 0.4 W/mK: 0.17; bare: 1.6.
     Bin bin;

@@ -65,7 +65,7 @@ void FiguresPanel::show(const LoadedPtr& batch, TemperatureUnit unit) {
                        ? tr("Between the last two rounds with the air outside known: %1. It holds its warmth for %2.")
                              .arg(withMinus(wordsOf(batch->review.heat)), words::text(wordsOf(batch->review.heat.tau)))
                        : tr("The heat it makes can be worked out once temperatures outside are read with the rounds."));
-    limits_->setText(words::text(heatBalanceLimits(batch && batch->review.heat.isPoorLump)));
+    limits_->setText(batch ? words::text(batch->review.heat.limits) : QString{});
     limits_->setVisible(hasHeat);
     const double days = batch ? batch->review.daysAtTenCelsius : 0;
     teaching_->setText(

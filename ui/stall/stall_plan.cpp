@@ -63,9 +63,9 @@ StallPlan stallPlanOf(const BatchRecord& record, const Stall& stall, const TimeZ
                                 : headlineOf(record, stall, when(stall.from));
     plan.heat = words::text(stall.heat.sentence);
     if (!stall.heat.sentence.empty() && stall.heat.tau) {
-        plan.heatBasis =
-            tr("The bin holds its warmth for %1. %2")
-                .arg(words::text(wordsOf(*stall.heat.tau)), words::text(heatBalanceLimits(isPoorLump(record.bin))));
+        plan.heatBasis = tr("The bin holds its warmth for %1. %2")
+                             .arg(words::text(wordsOf(*stall.heat.tau)),
+                                  words::text(heatBalanceLimits(record.bin, stall.heat.tau->basis)));
     }
     for (const auto& remedy : stall.remedies) {
         plan.tried << tr("%1: %2. %3").arg(when(remedy.at), words::text(remedy.remedy), words::text(remedy.sentence));

@@ -120,7 +120,7 @@ TEST_CASE("review JSON has the documented shape") {
     CHECK(batch["criteria"].is_array());
     CHECK(batch["heat"]["time_constant"]["basis"] == "assumed");
     CHECK(batch["heat"]["self_heating"].is_null());
-    CHECK(batch["heat"]["limits"].get<std::string>() == heatBalanceLimits());
+    CHECK(batch["heat"]["limits"].get<std::string>() == heatBalanceLimits({}, TauBasis::assumed));
 }
 
 TEST_CASE("the JSON of a stall tells heat and remedies as the text does") {
@@ -197,4 +197,16 @@ TEST_CASE("law: credited time never exceeds interpolated time", "[random]") {
         RC_ASSERT(static_cast<double>(at55.whole.credited.count) <= at55.whole.interpolatedSeconds + 1e-3);
         RC_ASSERT(at55.whole.longestRun <= at55.whole.credited);
     }));
+}
+
+TEST_CASE("what leaves with air is told as left out, or as within the cool-downs") {
+    Bin bin;
+    CHECK(heatBalanceLimits(bin, TauBasis::wall).find("Left out, too, is the heat that leaves with air") !=
+          std::string::npos);
+    CHECK(heatBalanceLimits(bin, TauBasis::wall).find("carries about 83 W") != std::string::npos);
+    CHECK(heatBalanceLimits(bin, TauBasis::coolDowns).find("Not told apart is the heat") != std::string::npos);
+    CHECK(heatBalanceLimits(bin, TauBasis::wall).find("poor picture") == std::string::npos);
+    bin.volumeLitres = 300;
+    bin.insulationMillimetres = 0;
+    CHECK(heatBalanceLimits(bin, TauBasis::wall).find("poor picture") != std::string::npos);
 }
