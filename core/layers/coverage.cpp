@@ -74,6 +74,15 @@ Seconds Coverage::longest(std::size_t id) const {
     return most;
 }
 
+Seconds Coverage::openFor(std::size_t id, Instant at) const {
+    const auto above = open_.upper_bound(id);
+    if (above == open_.begin()) {
+        return {};
+    }
+    const auto& stretch = std::prev(above)->second;
+    return stretch.last > id ? at - stretch.since : Seconds{};
+}
+
 void Coverage::end(LayerRange range, Instant at) {
     cutAt(range.first);
     cutAt(range.last);

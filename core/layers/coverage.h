@@ -38,6 +38,8 @@ class Coverage {
     /// Of stretches that have ended.
     Seconds total(std::size_t id) const;
     Seconds longest(std::size_t id) const;
+    /// How long the stretch it is in has gone on at `at`; `at` is no earlier than the latest change. 0: it is in none.
+    Seconds openFor(std::size_t id, Instant at) const;
 
     /// How many ranges were begun or ended: what all this cost.
     std::size_t rangesTouched() const { return touched_; }

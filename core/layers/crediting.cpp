@@ -61,6 +61,7 @@ Crediting::Crediting(const FedRecord& record, const LayerRules& rules, std::size
     : rules_{rules},
       litresPerCm_{record.litresPerCm().value_or(0)},
       threshold_{record.threshold},
+      recorded_{record.positions.size()},
       hot_{layers},
       cold_{layers} {
     if (!record.litresPerCm()) {
@@ -71,7 +72,7 @@ Crediting::Crediting(const FedRecord& record, const LayerRules& rules, std::size
         const auto& position = record.positions[i];
         if (position.heightCm) {
             places.push_back(i);
-            positions_.push_back({*position.heightCm * litresPerCm_, position.samples, 0, {}, false, {}, {}, {}});
+            positions_.push_back({i, *position.heightCm * litresPerCm_, position.samples, 0, {}, false, 0, {}, {}, {}});
         }
     }
     addPairs(places, record);
@@ -90,20 +91,20 @@ void Crediting::addPairs(std::span<const std::size_t> places, const FedRecord& r
     }
 }
 
-void Crediting::readUntil(Instant until, Pile& pile, std::span<const Fit> fits, std::span<const Feed> feeds) {
+void Crediting::readUntil(Extent extent, Pile& pile, std::span<const Fit> fits, std::span<const Feed> feeds) {
     fits_ = fits;
     auto feed = feeds.begin();
     const auto putOn = [&](const Feed& each) {
         const auto known = litresPerCm_ > 0 ? std::optional{litresPerCm_} : std::nullopt;
         pile.add(each, slicesOf(each, known, rules_));
     };
-    while (const auto at = nextReading(until)) {
+    while (const auto at = nextReading(extent.until)) {
         for (; feed != feeds.end() && feed->at < *at; ++feed) {
             putOn(*feed);
         }
         for (auto& position : positions_) {
             if (position.next < position.samples.size() && position.samples[position.next].at == *at) {
-                begin(position, until, pile);
+                begin(position, extent.moved, pile);
             }
         }
         beginPairs(*at, pile);
@@ -126,17 +127,18 @@ std::optional<Instant> Crediting::nextReading(Instant until) const {
 }
 
 /// The interval that begins with the position's next reading.
-void Crediting::begin(Position& position, Instant until, const Pile& pile) {
+void Crediting::begin(Position& position, Instant moved, const Pile& pile) {
     const auto& first = position.samples[position.next++];
     Shown hot{{}, position.hot.numbers};
     Shown cold{{}, position.cold.numbers};
     position.isHot = false;
+    position.hotReachCm = 0;
     position.to = first.at;
     if (position.next < position.samples.size()) {
         const auto& second = position.samples[position.next];
-        const bool counts = second.at <= until && second.at - first.at <= rules_.longestGap;
+        const bool counts = second.at <= moved && second.at - first.at <= rules_.longestGap;
         const auto reachOf = [&](Kelvins margin) {
-            return std::min(rules_.farthestReachCm, margin.value() / rules_.coolingPerCm) * litresPerCm_;
+            return std::min(rules_.farthestReachCm, margin.value() / rules_.coolingPerCm);
         };
         const auto above =
             std::min(first.temperature() - first.allowance(), second.temperature() - second.allowance()) - threshold_;
@@ -146,15 +148,24 @@ void Crediting::begin(Position& position, Instant until, const Pile& pile) {
         if (counts && above >= Kelvins{}) {
             position.isHot = true;
             position.to = second.at;
-            const double reach = reachOf(above);
+            position.hotReachCm = reachOf(above);
+            const double reach = position.hotReachCm * litresPerCm_;
             hot = between(at - reach, at + reach, {first.at, second.at}, pile, position.hot);
         } else if (counts && below > Kelvins{}) {
-            const double reach = reachOf(below);
+            const double reach = reachOf(below) * litresPerCm_;
             cold = between(at - reach, at + reach, {first.at, second.at}, pile, position.cold);
         }
     }
     show(position.hot, hot, hotChanged_);
     show(position.cold, cold, coldChanged_);
+}
+
+std::vector<double> Crediting::reaches() const {
+    std::vector<double> reaches(recorded_);
+    for (const auto& position : positions_) {
+        reaches[position.number] = position.hotReachCm;
+    }
+    return reaches;
 }
 
 /// Whatever two positions show together changes only with a reading of one of them.

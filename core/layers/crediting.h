@@ -19,14 +19,23 @@ class Crediting {
     /// `record` is looked at as long as this lives. Of so many `layers` in all.
     Crediting(const FedRecord& record, const LayerRules& rules, std::size_t layers);
 
+    /// How far to read, and where layers are moved next: nothing read before shows anything beyond that.
+    struct Extent {
+        Instant until;
+        Instant moved;
+    };
     /// The readings up to and with `until`, since where it was left; nothing moved layers in between. Puts `feeds` on
-    /// the pile at their time. `fits` are those after every level up to `until`, in time order, the first before any.
-    void readUntil(Instant until, Pile& pile, std::span<const Fit> fits, std::span<const Feed> feeds);
+    /// the pile at their time. `fits` are those after every level up to `moved`, in time order, the first before any.
+    void readUntil(Extent extent, Pile& pile, std::span<const Fit> fits, std::span<const Feed> feeds);
 
     /// Intervals in which a layer was at or above the threshold.
     const Coverage& hot() const { return hot_; }
     /// Intervals in which it was shown to be below, by readings and heights that are trusted on the same terms.
     const Coverage& cold() const { return cold_; }
+
+    /// How far each position, by its number in the record, shows layers to be hot in the interval it is in, in cm: 0
+    /// where it shows none. Whether a level lets that be credited is another matter.
+    std::vector<double> reaches() const;
 
     /// How often an edge was compared or a range begun or ended.
     std::size_t effort() const { return looks_ + hot_.rangesTouched() + cold_.rangesTouched(); }
@@ -38,11 +47,13 @@ class Crediting {
         LayerRange numbers;
     };
     struct Position {
-        double litres = 0;  ///< that lie below its height
+        std::size_t number = 0;  ///< in the record
+        double litres = 0;       ///< that lie below its height
         std::span<const Sample> samples;
         std::size_t next = 0;
         Instant to;  ///< the end of the interval it is in, which began with the reading before `next`
         bool isHot = false;
+        double hotReachCm = 0;
         Shown hot;
         Shown cold;
         std::vector<std::size_t> pairs;
@@ -55,7 +66,7 @@ class Crediting {
 
     void addPairs(std::span<const std::size_t> places, const FedRecord& record);
     std::optional<Instant> nextReading(Instant until) const;
-    void begin(Position& position, Instant until, const Pile& pile);
+    void begin(Position& position, Instant moved, const Pile& pile);
     void beginPair(Pair& pair, Instant at, const Pile& pile);
     void beginPairs(Instant at, const Pile& pile);
     void settle(Instant at);
@@ -68,6 +79,7 @@ class Crediting {
     LayerRules rules_;
     double litresPerCm_ = 0;
     Celsius threshold_;
+    std::size_t recorded_ = 0;         ///< positions in the record
     std::vector<Position> positions_;  ///< those of known height
     std::vector<Pair> pairs_;
     std::span<const Fit> fits_;

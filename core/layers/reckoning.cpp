@@ -21,9 +21,10 @@ std::size_t layersOf(const Course& course, const FedRecord& record, const LayerR
 /// Goes through the course of a record, from one event that moves layers to the next.
 class Reckoner {
   public:
-    Reckoner(const FedRecord& record, const LayerRules& rules)
+    Reckoner(const FedRecord& record, const LayerRules& rules, LayerWatch& watch)
         : record_{record},
           rules_{rules},
+          watch_{watch},
           course_{courseOf(record, rules)},
           pile_{rules},
           crediting_{record, rules, layersOf(course_, record, rules)},
@@ -51,8 +52,34 @@ class Reckoner {
         const auto isFeed = [](const Event& event) { return event.kind == EventKind::feed; };
         const auto fed = static_cast<std::size_t>(std::count_if(events.begin(), events.end(), isFeed));
         fitLevels(events);
-        crediting_.readUntil(until, pile_, fits_, std::span{course_.feeds}.subspan(fed_, fed));
+        auto feeds = std::span{course_.feeds}.subspan(fed_, fed);
+        while (const auto look = watch_.nextUntil(until)) {
+            const auto later = std::find_if(feeds.begin(), feeds.end(), [&](const Feed& feed) {
+                return look->beforeEvents ? feed.at >= look->at : feed.at > look->at;
+            });
+            const auto due = static_cast<std::size_t>(later - feeds.begin());
+            crediting_.readUntil({look->at, until}, pile_, fits_, feeds.first(due));
+            feeds = feeds.subspan(due);
+            show(*look);
+        }
+        crediting_.readUntil({until, until}, pile_, fits_, feeds);
         fed_ += fed;
+    }
+
+    /// Levels of the time after a look may be known already.
+    const Fit& fitAt(const LayerLook& look) const {
+        const auto later = std::partition_point(fits_.begin() + 1, fits_.end(), [&](const Fit& fit) {
+            return look.beforeEvents ? *fit.level < look.at : *fit.level <= look.at;
+        });
+        return *std::prev(later);
+    }
+
+    void show(const LayerLook& look) {
+        const auto& fit = fitAt(look);
+        const auto shape = pile_.shape(look.at, fit);
+        const auto layers = standing(0, shape, fit);
+        const auto reaches = crediting_.reaches();
+        watch_.see({look, pile_, shape, layers, reaches});
     }
 
     /// What every level says, before readings are looked at: the end of an interval may lie behind one.
@@ -87,7 +114,7 @@ class Reckoner {
     }
 
     void draw(const Drawing& drawing, const Shape& shape) {
-        const auto layers = standing(0, shape);
+        const auto layers = standing(0, shape, fits_.back());
         result_.harvests.push_back(
             harvestOf(drawing.litres, drawing.at, layers, {record_.hold, record_.hatchTopCm}, rules_));
         const auto cut = cutAt(drawing.litres, layers);
@@ -96,7 +123,7 @@ class Reckoner {
 
     void mix(const Mixing& mixing, const Shape& shape) {
         const auto first = lowestMixed(mixing, shape);
-        pile_.merge(first, mixedCredit(standing(first, shape), mixing.at));
+        pile_.merge(first, mixedCredit(standing(first, shape, fits_.back()), mixing.at));
     }
 
     std::size_t lowestMixed(const Mixing& mixing, const Shape& shape) const {
@@ -113,8 +140,8 @@ class Reckoner {
     }
 
     /// The layers from number `first` up.
-    std::vector<StandingLayer> standing(std::size_t first, const Shape& shape) const {
-        const auto model = middleKept(fits_.back());
+    std::vector<StandingLayer> standing(std::size_t first, const Shape& shape, const Fit& fit) const {
+        const auto model = middleKept(fit);
         const auto perCm = record_.litresPerCm();
         std::vector<StandingLayer> layers;
         for (auto number = first; number < pile_.size(); ++number) {
@@ -128,9 +155,13 @@ class Reckoner {
                 stands.toCm = to / *perCm;
             }
             const auto& credit = layer.credit;
-            stands.atLeast = credit.atLeast + crediting_.hot().total(layer.id);
-            stands.longestRun = std::max(credit.longestRun, crediting_.hot().longest(layer.id));
-            const auto notRuledOut = credit.atMost + (shape.at - credit.since) - crediting_.cold().total(layer.id);
+            const auto& hot = crediting_.hot();
+            const auto& cold = crediting_.cold();
+            const auto run = hot.openFor(layer.id, shape.at);
+            stands.atLeast = credit.atLeast + hot.total(layer.id) + run;
+            stands.longestRun = std::max({credit.longestRun, hot.longest(layer.id), run});
+            const auto shownCold = cold.total(layer.id) + cold.openFor(layer.id, shape.at);
+            const auto notRuledOut = credit.atMost + (shape.at - credit.since) - shownCold;
             // Where one position shows a layer hot and another shows it cold, it was both, in different places.
             stands.atMost = std::max(notRuledOut, stands.atLeast);
             layers.push_back(stands);
@@ -140,7 +171,10 @@ class Reckoner {
 
     void tell() {
         const auto& fit = fits_.back();
-        result_.layers = standing(0, pile_.shape(record_.asOf, fit));
+        while (const auto look = watch_.nextUntil(endOfTime)) {
+            show(*look);
+        }
+        result_.layers = standing(0, pile_.shape(record_.asOf, fit), fit);
         for (std::size_t k = 0; k < shrinkModels; ++k) {
             result_.fit[k] = {rules_.shrinkDays[k], fit.lasting[k], fit.keeps(k)};
         }
@@ -171,6 +205,7 @@ class Reckoner {
 
     const FedRecord& record_;
     const LayerRules rules_;
+    LayerWatch& watch_;
     const Course course_;
     Pile pile_;
     Crediting crediting_;
@@ -182,7 +217,12 @@ class Reckoner {
 }  // namespace
 
 FedReckoning reckonFed(const FedRecord& record, const LayerRules& rules) {
-    return Reckoner{record, rules}.reckoned();
+    LayerWatch nobody;
+    return reckonFed(record, rules, nobody);
+}
+
+FedReckoning reckonFed(const FedRecord& record, const LayerRules& rules, LayerWatch& watch) {
+    return Reckoner{record, rules, watch}.reckoned();
 }
 
 }  // namespace midden

@@ -6,6 +6,7 @@
 
 #include "core/layers/fed_record.h"
 #include "core/layers/harvest.h"
+#include "core/layers/layer_watch.h"
 
 namespace midden {
 
@@ -37,5 +38,8 @@ struct FedReckoning {
 /// The same for a record however its entries are ordered. Harvests cost the layers then in the bin, all else the same
 /// for each reading and event (a reading: for each position near its own).
 FedReckoning reckonFed(const FedRecord& record, const LayerRules& rules = {});
+/// The same, and shows `watch` the layers as it comes by the instants it asks for. Each look costs the layers then in
+/// the bin.
+FedReckoning reckonFed(const FedRecord& record, const LayerRules& rules, LayerWatch& watch);
 
 }  // namespace midden
