@@ -192,6 +192,10 @@ std::string readers(const WrittenReadings& readings) {
 
 }  // namespace
 
+std::string cautionsOnPaper() {
+    return cautions;
+}
+
 Certificate certificateOf(const CertificateInput& input, const IssueNote& note) {
     Certificate certificate{"Batch certificate", stance, input.group, input.review.batch};
     if (const auto last = lastEntry(input.record); !input.review.finished && last) {
@@ -209,7 +213,7 @@ Certificate certificateOf(const CertificateInput& input, const IssueNote& note) 
     certificate.course = courseOf(input);
     certificate.creditRule = creditRule(input.review);
     certificate.signatures = {{"Read by", readers(input.readings)}, {"Reviewed by", ""}};
-    certificate.cautions = cautions;
+    certificate.cautions = cautionsOnPaper();
     certificate.number = note.number;
     certificate.issued = longDateTime(note.issued);
     if (!note.supersedes.empty()) {

@@ -81,4 +81,7 @@ struct CertificateInput {
 
 Certificate certificateOf(const CertificateInput& input, const IssueNote& note);
 
+/// What is to be minded when compost is turned and spread; on every page that is printed.
+std::string cautionsOnPaper();
+
 }  // namespace midden
