@@ -118,16 +118,20 @@ std::vector<FrameTick> ChartFrame::degrees() const {
 }
 
 std::vector<FrameTick> ChartFrame::dates() const {
+    return datesOver(visible_, zone_, plot_.width());
+}
+
+std::vector<FrameTick> datesOver(const Interval& visible, const TimeZone& zone, double width) {
     std::vector<FrameTick> ticks;
-    const int step = daysApart(visible_.length(), plot_.width());
-    auto day = instantOf(wallTimeOf(zone_.momentAt(visible_.from)), {});  // walks the calendar, not the clock
+    const int step = daysApart(visible.length(), width);
+    auto day = instantOf(wallTimeOf(zone.momentAt(visible.from)), {});  // walks the calendar, not the clock
     for (; ticks.size() < 1'000; day = day + days(step)) {
-        const auto midnight = midnightOf(wallTimeOf({day, {}}), zone_);
-        if (midnight > visible_.to) {
+        const auto midnight = midnightOf(wallTimeOf({day, {}}), zone);
+        if (midnight > visible.to) {
             break;
         }
-        if (midnight >= visible_.from) {
-            ticks.push_back({static_cast<double>(midnight.utcSeconds), dateLabel(zone_.momentAt(midnight))});
+        if (midnight >= visible.from) {
+            ticks.push_back({static_cast<double>(midnight.utcSeconds), dateLabel(zone.momentAt(midnight))});
         }
     }
     return ticks;

@@ -15,6 +15,9 @@ struct FrameTick {
     QString label;
 };
 
+/// Midnights of the zone, no closer than their labels allow over this width in page units.
+std::vector<FrameTick> datesOver(const Interval& visible, const TimeZone& zone, double width);
+
 /// The axes of the printed chart: what lies where on the page.
 class ChartFrame {
   public:
