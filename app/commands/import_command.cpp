@@ -186,18 +186,23 @@ void describeFiles(CLI::App& command, ImportFiles& files) {
         ->option_text("FILE.csv");
     command.add_option("--additions", files.additions, "What was put in: time,material,mass_kg + more")
         ->option_text("FILE.csv");
-    command.add_option("--aerations", files.aerations, "What was done to it: time,kind + note")
+    command.add_option("--aerations", files.aerations, "What was done to it: time,kind + depth_cm,note")
         ->option_text("FILE.csv");
     command
         .add_option("--observations", files.observations, "Squeeze tests, remedies …: time,kind + subject,value,note")
+        ->option_text("FILE.csv");
+    command.add_option("--harvests", files.harvests, "What was taken out at the base: time,volume_l + mass_kg,note")
         ->option_text("FILE.csv");
     command.add_option("--moves", files.moves, "Into which bin the batch was turned when: time,bin")
         ->option_text("FILE.csv");
     command.add_option("--outside", files.outside, "Outside air: time,temperature + bin,unit,probe,note")
         ->option_text("FILE.csv");
-    command.add_option("--bins", files.bins, "Bins: bin + volume_l,insulation_mm,conductivity_w_mk,retired,note")
+    command
+        .add_option("--bins", files.bins,
+                    "Bins: bin + volume_l,height_cm,hatch_top_cm,insulation_mm,conductivity_w_mk + more")
         ->option_text("FILE.csv");
-    command.add_option("--positions", files.positions, "Spot checks: bin,position,spot_check")->option_text("FILE.csv");
+    command.add_option("--positions", files.positions, "Positions: bin,position,spot_check + height_cm")
+        ->option_text("FILE.csv");
     command.add_option("--probes", files.probes, "Thermometers: probe,accuracy (±, in °C) + note")
         ->option_text("FILE.csv");
     command
@@ -236,6 +241,8 @@ void addImportCommand(CLI::App& program, Action& chosen) {
     command->add_option("--group", options->request.group, "Whose logbook this is, for the head of a certificate")
         ->check(troubleWithText)
         ->option_text("NAME");
+    command->add_flag("--fed", options->request.fed,
+                      "The batch is fed on top and emptied at the base: it is reckoned by layers");
     command->add_flag("--dry-run", options->dryRun, "Say what would happen and write nothing");
     command->footer(
         "A new logbook can be read and written by you alone (rights 0600), for it holds people's names. To share it,\n"

@@ -38,6 +38,7 @@ std::string batchLine(const BatchRecord& record) {
     if (record.finished) {
         line.with("finished", isoUtc(*record.finished));
     }
+    line.with("feeding", record.batch.fed ? "fed" : "");
     line.with("amended entries", std::to_string(record.amendedEntries));
     return line.with("late entries", std::to_string(record.lateEntries)).text();
 }
@@ -45,17 +46,22 @@ std::string batchLine(const BatchRecord& record) {
 std::string stayLines(const BatchRecord& record, std::span<const Bin> bins) {
     const auto names = namesOf<BinId>(bins);
     std::string text;
-    std::map<std::string, std::optional<double>> used;
+    std::map<std::string, const Bin*> used;
     for (const auto& stay : record.batch.stays) {
         text += CanonicalLine{"stay"}.with("since", isoUtc(stay.since)).with("bin", nameIn(names, stay.bin)).text();
         for (const auto& bin : bins) {
             if (bin.id == stay.bin) {
-                used.emplace(bin.name, bin.volumeLitres);
+                used.emplace(bin.name, &bin);
             }
         }
     }
-    for (const auto& [name, volume] : used) {
-        text += CanonicalLine{"bin"}.with("name", name).with("volume", volume, " l").text();
+    for (const auto& [name, bin] : used) {
+        CanonicalLine line{"bin"};
+        line.with("name", name).with("volume", bin->volumeLitres, " l");
+        if (record.batch.fed) {
+            line.with("height", bin->heightCentimetres, " cm").with("hatch top", bin->hatchTopCentimetres, " cm");
+        }
+        text += line.text();
     }
     return text;
 }
@@ -66,6 +72,7 @@ std::string positionLines(const BatchRecord& record) {
         text += CanonicalLine{"position"}
                     .with("name", track.position)
                     .with("read", track.spotCheck ? "as a spot check" : "in every round")
+                    .with("height", record.batch.fed ? track.heightCentimetres : std::nullopt, " cm")
                     .text();
     }
     for (const auto& position : record.unreadPositions) {
@@ -105,7 +112,15 @@ CanonicalLine lineOf(const Addition& addition) {
 }
 
 CanonicalLine lineOf(const Aeration& aeration) {
-    return CanonicalLine{"aeration"}.with("at", aeration.when).with("kind", wordOf(aeration.kind));
+    CanonicalLine line{"aeration"};
+    line.with("at", aeration.when).with("kind", wordOf(aeration.kind));
+    return line.with("depth", aeration.depthCentimetres, " cm");
+}
+
+CanonicalLine lineOf(const Harvest& harvest) {
+    CanonicalLine line{"harvest"};
+    line.with("at", harvest.when).with("volume", harvest.volumeLitres, " l");
+    return line.with("mass", harvest.massKilograms, " kg");
 }
 
 CanonicalLine lineOf(const Observation& observation) {
@@ -190,7 +205,7 @@ std::string WrittenReadings::text() const {
 std::string canonicalEntries(const BatchRecord& record, std::span<const Bin> bins, const WrittenReadings& readings) {
     return "entries\n" + batchLine(record) + stayLines(record, bins) + positionLines(record) + probeLines(record) +
            checkLines(record) + sortedLines(record.additions) + sortedLines(record.aerations) +
-           sortedLines(record.observations) + readings.text();
+           sortedLines(record.observations) + sortedLines(record.harvests) + readings.text();
 }
 
 }  // namespace midden

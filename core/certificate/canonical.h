@@ -9,15 +9,16 @@
 //   criterion of=…                      ← the published rules or the group; then the rule as JSON, as criteria are kept
 //   entries                             ← what the book holds of the batch. This part is compared by `verify`.
 //   batch     name=… started=… …
-//   stay      since=… bin=…             ← in time order; then bins, positions, probes by name
-//   check · addition · aeration · observation   in time order, then by their own text
+//   stay      since=… bin=…             ← in time order; then bins, positions, probes by name (heights: of a fed batch)
+//   check · addition · aeration · observation · harvest   in time order, then by their own text
 //   series    bin=… position=… unit=… offset=… probe=… by=…
 //   2026-03-04T08:10:00Z 63.4           ← its readings in time order, as typed, in the series' unit
 //
 // A line is a word and fields `name=value`, parted by tabs; a field without a value is left out. In values a
 // backslash is written \\, a tab \t, a line feed \n, a carriage return \r. Instants are UTC to the second; an entry's
 // own offset from UTC stands beside it. Numbers are exact decimals with a point. Series are in the order of their
-// lines. Outside air is a series without a position. Not in it: notes of readings, additions, aerations and checks,
+// lines. Outside air is a series without a position. Not in it: notes of readings, additions, aerations, harvests
+// and checks,
 // and how and when an entry came into the book (but who typed a reading is).
 #pragma once
 

@@ -50,7 +50,8 @@ const std::vector<Kind>& kinds() {
                                        {"check", "at", {"probe", "in"}},
                                        {"addition", "at", {"material"}},
                                        {"aeration", "at", {}},
-                                       {"observation", "at", {"kind", "subject"}}};
+                                       {"observation", "at", {"kind", "subject"}},
+                                       {"harvest", "at", {}}};
     return all;
 }
 constexpr int readingOrder = 100;

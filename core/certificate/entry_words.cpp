@@ -16,7 +16,8 @@ const char* wordOf(AerationKind kind) {
 
 const char* wordOf(ObservationKind kind) {
     static constexpr std::array words{"note",   "squeeze test",      "smell",     "volume",    "remedy",
-                                      "curing", "self-heating test", "seed test", "screening", "condition"};
+                                      "curing", "self-heating test", "seed test", "screening", "condition",
+                                      "level"};
     return words.at(static_cast<std::size_t>(kind));
 }
 

@@ -33,6 +33,7 @@ struct Track {
     std::string position;
     bool spotCheck = false;
     std::vector<Sample> samples;
+    std::optional<double> heightCentimetres{};  ///< above the floor of the bin the batch stands in, or stood in last
 };
 
 /// Everything that is known of one batch: what a review is a function of.
@@ -47,6 +48,7 @@ struct BatchRecord {
     std::vector<Addition> additions;           ///< in time order
     std::vector<Aeration> aerations;           ///< in time order
     std::vector<Observation> observations;     ///< in time order
+    std::vector<Harvest> harvests;             ///< in time order
     std::vector<Probe> probes;                 ///< those its readings were taken with
     std::vector<ThermometerCheck> checks;      ///< of those probes, in time order
     std::int64_t readings = 0;                 ///< inside the batch; outside air is not counted

@@ -30,6 +30,7 @@ struct EntryField {
     bool isRequired = false;      ///< a file must have the column, and a text in it
     NumberRange range{};          ///< of numbers
     std::string_view expected{};  ///< "what was added": what a text that is missing should have been
+    bool isRare = false;          ///< its column is left out of a file in which nothing would stand in it
 };
 
 template <class E>
@@ -38,6 +39,7 @@ struct EntryDescription;
 inline constexpr NumberRange percentage{0, 100, "a percentage from 0 to 100"};
 inline constexpr NumberRange massRange{0.000'001, 1'000'000, "a mass in kg above 0, at most a million"};
 inline constexpr NumberRange volumeRange{0.000'001, 1'000'000, "a volume in litres above 0, at most a million"};
+inline constexpr NumberRange depthRange{0.000'001, 1'000, "a depth in cm above 0, at most 1000"};
 inline constexpr NumberRange carbonNitrogenRange{0.1, 10'000, "a carbon to nitrogen ratio from 0.1 to 10000"};
 
 template <>
@@ -86,8 +88,14 @@ struct EntryDescription<Aeration> {
     static constexpr auto ownerMember = &Aeration::batch;
     static constexpr auto list = &BatchRecord::aerations;
     static constexpr std::string_view file = "aerations.csv";
-    static constexpr std::tuple fields{EntryField<Aeration, AerationKind>{
-        .column = "kind", .member = &Aeration::kind, .csv = "kind", .isRequired = true}};
+    static constexpr std::tuple fields{
+        EntryField<Aeration, AerationKind>{
+            .column = "kind", .member = &Aeration::kind, .csv = "kind", .isRequired = true},
+        EntryField<Aeration, std::optional<double>>{.column = "depth_cm",
+                                                    .member = &Aeration::depthCentimetres,
+                                                    .csv = "depth_cm",
+                                                    .range = depthRange,
+                                                    .isRare = true}};
 };
 
 template <>
@@ -102,6 +110,23 @@ struct EntryDescription<Observation> {
             .column = "kind", .member = &Observation::kind, .csv = "kind", .isRequired = true},
         EntryField<Observation, std::string>{.column = "subject", .member = &Observation::subject, .csv = "subject"},
         EntryField<Observation, std::string>{.column = "value", .member = &Observation::value, .csv = "value"}};
+};
+
+template <>
+struct EntryDescription<Harvest> {
+    static constexpr std::string_view table = "harvest";
+    static constexpr std::string_view owner = "batch";
+    static constexpr auto ownerMember = &Harvest::batch;
+    static constexpr auto list = &BatchRecord::harvests;
+    static constexpr std::string_view file = "harvests.csv";
+    static constexpr std::tuple fields{
+        EntryField<Harvest, double>{.column = "volume_litres",
+                                    .member = &Harvest::volumeLitres,
+                                    .csv = "volume_l",
+                                    .isRequired = true,
+                                    .range = volumeRange},
+        EntryField<Harvest, std::optional<double>>{
+            .column = "mass_kg", .member = &Harvest::massKilograms, .csv = "mass_kg", .range = massRange}};
 };
 
 /// Its file names the probe besides (core/exchange/plan/thermometer_files).
@@ -133,9 +158,9 @@ struct KindList {
     static constexpr std::array<std::string_view, sizeof...(E)> tables{EntryDescription<E>::table...};
 };
 /// The kinds that belong to a batch, in the order in which they are told.
-using BatchEntries = KindList<Addition, Aeration, Observation>;
+using BatchEntries = KindList<Addition, Aeration, Observation, Harvest>;
 /// All dated kinds but readings, which have tables of their own.
-using DatedEntries = KindList<Addition, Aeration, Observation, ThermometerCheck>;
+using DatedEntries = KindList<Addition, Aeration, Observation, Harvest, ThermometerCheck>;
 
 /// Calls `visit(field)` for each field of a kind.
 template <class E, class Visit>
@@ -156,7 +181,7 @@ inline constexpr Enum lastOf{};
 template <>
 inline constexpr AerationKind lastOf<AerationKind> = AerationKind::other;
 template <>
-inline constexpr ObservationKind lastOf<ObservationKind> = ObservationKind::condition;
+inline constexpr ObservationKind lastOf<ObservationKind> = ObservationKind::level;
 template <>
 inline constexpr CheckKind lastOf<CheckKind> = CheckKind::boiling;
 

@@ -35,6 +35,8 @@ inline constexpr EntryKind entryKind<Aeration> = EntryKind::aeration;
 template <>
 inline constexpr EntryKind entryKind<Observation> = EntryKind::observation;
 template <>
+inline constexpr EntryKind entryKind<Harvest> = EntryKind::harvest;
+template <>
 inline constexpr EntryKind entryKind<ThermometerCheck> = EntryKind::check;
 template <>
 inline constexpr EntryKind entryKind<Batch> = EntryKind::batch;
@@ -72,6 +74,7 @@ using Edit = std::variant<Put<Reading>, Amend<Reading>, Withdraw<Reading>,      
                           Put<Addition>, Amend<Addition>, Withdraw<Addition>,                          //
                           Put<Aeration>, Amend<Aeration>, Withdraw<Aeration>,                          //
                           Put<Observation>, Amend<Observation>, Withdraw<Observation>,                 //
+                          Put<Harvest>, Amend<Harvest>, Withdraw<Harvest>,                             //
                           Put<ThermometerCheck>, Amend<ThermometerCheck>, Withdraw<ThermometerCheck>,  //
                           Put<Bin>, Amend<Bin>, Withdraw<Bin>,                                         //
                           Put<Probe>, Amend<Probe>, Withdraw<Probe>,                                   //

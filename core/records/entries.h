@@ -16,7 +16,7 @@ enum class BinId : std::int64_t {};
 enum class ProbeId : std::int64_t {};
 enum class BatchId : std::int64_t {};
 
-/// The lasting name of an addition, aeration, observation or thermometer check: 32 random hexadecimal digits,
+/// The lasting name of an addition, aeration, observation, harvest or thermometer check: 32 random hexadecimal digits,
 /// the same in every copy of a book. Empty until the logbook has stored the entry.
 struct EntryId {
     std::string digits;
@@ -31,7 +31,12 @@ struct Bin {
     std::optional<double> insulationMillimetres;            ///< thickness of the insulating wall
     std::optional<double> conductivityWattsPerMetreKelvin;  ///< of that wall
     std::string note;
-    bool retired = false;  ///< no longer in use; kept because old batches stood in it
+    bool retired = false;                           ///< no longer in use; kept because old batches stood in it
+    std::optional<double> heightCentimetres{};      ///< inside, from the floor to the rim
+    std::optional<double> hatchTopCentimetres{};    ///< of the opening at the base, its upper edge above the floor
+    std::optional<double> ventSquareCentimetres{};  ///< free area of the smaller of two openings for air
+    std::optional<double> ventRiseCentimetres{};    ///< from the lower opening up to the upper
+    std::optional<double> airChangesPerHour{};      ///< how often an hour the bin's volume of air is changed
 };
 
 /// A thermometer.
@@ -57,7 +62,8 @@ struct Place {
 /// A place as the steward set it up.
 struct PlaceSetting {
     Place place;
-    bool spotCheck = false;  ///< read now and then; does not take part in "every position"
+    bool spotCheck = false;                     ///< read now and then; does not take part in "every position"
+    std::optional<double> heightCentimetres{};  ///< above the bin's floor; no value = not said
 };
 
 enum class Source : std::uint8_t { typed = 0, imported = 1, merged = 2 };
@@ -112,12 +118,13 @@ struct Aeration {
     BatchId batch{};
     Moment when;
     AerationKind kind = AerationKind::turned;
+    std::optional<double> depthCentimetres{};  ///< how deep it went from the surface; no value = through all of it
     std::string note;
     Provenance provenance;
 };
 
 /// Anything else worth a dated line: a squeeze test ("dry", "right", "wet"), a smell, the fill height,
-/// a remedy tried, the start of curing, a maturity test, a plain note.
+/// a remedy tried, the start of curing, a maturity test, the level of the surface, a plain note.
 enum class ObservationKind : std::uint8_t {
     note = 0,
     squeeze = 1,
@@ -128,7 +135,8 @@ enum class ObservationKind : std::uint8_t {
     selfHeating = 6,
     seedTest = 7,
     screening = 8,
-    condition = 9
+    condition = 9,
+    level = 10  ///< value: how far above the floor the surface stands, cm (levelOf)
 };
 struct Observation {
     EntryId id;
@@ -137,6 +145,17 @@ struct Observation {
     ObservationKind kind = ObservationKind::note;
     std::string subject;  ///< which remedy, which condition; empty where the kind says it all
     std::string value;
+    std::string note;
+    Provenance provenance;
+};
+
+/// Taken out of a batch at the base.
+struct Harvest {
+    EntryId id;
+    BatchId batch{};
+    Moment when;
+    double volumeLitres = 0;
+    std::optional<double> massKilograms;
     std::string note;
     Provenance provenance;
 };
@@ -174,6 +193,7 @@ struct Batch {
     std::optional<Moment> finished;
     std::vector<Stay> stays;  ///< in time order; the first is at the start
     std::string note;
+    bool fed = false;  ///< fed on top and emptied at the base, and reckoned by layers; else filled once
 };
 
 /// A reading of a bulk import: its instant and its ten-thousandths of a degree in the column's unit.
@@ -192,13 +212,15 @@ enum class EntryKind : std::uint8_t {
     batch = 5,
     bin = 6,
     probe = 7,
-    place = 8
+    place = 8,
+    harvest = 9
 };
+constexpr EntryKind lastEntryKind = EntryKind::harvest;
 
 /// A corrected or withdrawn entry: the old value stays, struck through.
 struct Amendment {
     EntryKind kind{};
-    EntryId entry;                       ///< of an addition, aeration, observation or check; else empty
+    EntryId entry;                       ///< of one of the dated kinds but readings; else empty
     std::optional<ReadingId> reading;    ///< of a reading, as it was known before
     std::optional<ReadingId> readingIs;  ///< of a reading, as it was known after; no value when it was withdrawn
     std::optional<BatchId> batch;

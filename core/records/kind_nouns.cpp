@@ -6,15 +6,16 @@
 namespace midden {
 
 Noun nounOf(EntryKind kind) {
-    static constexpr std::array<Noun, 9> nouns{{{"reading", "readings"},
-                                                {"addition", "additions"},
-                                                {"aeration", "aerations"},
-                                                {"observation", "observations"},
-                                                {"thermometer check", "thermometer checks"},
-                                                {"batch", "batches"},
-                                                {"bin", "bins"},
-                                                {"probe", "probes"},
-                                                {"position", "positions"}}};
+    static constexpr std::array<Noun, 10> nouns{{{"reading", "readings"},
+                                                 {"addition", "additions"},
+                                                 {"aeration", "aerations"},
+                                                 {"observation", "observations"},
+                                                 {"thermometer check", "thermometer checks"},
+                                                 {"batch", "batches"},
+                                                 {"bin", "bins"},
+                                                 {"probe", "probes"},
+                                                 {"position", "positions"},
+                                                 {"harvest", "harvests"}}};
     return nouns.at(static_cast<std::size_t>(kind));
 }
 

@@ -10,6 +10,7 @@
 #include "core/recipe/mixture.h"
 #include "core/records/batch_record.h"
 #include "core/review/bin_heat.h"
+#include "core/review/fed_review.h"
 #include "core/review/stall.h"
 #include "core/thermal/interval.h"
 
@@ -65,6 +66,7 @@ struct BatchReview {
     BinHeat heat;
     double daysAtTenCelsius = 0;
     std::optional<Mixture> mixture;
+    std::optional<FedReview> fed;  ///< of a batch that is fed
 };
 
 }  // namespace midden

@@ -101,6 +101,9 @@ BatchReview reviewOf(const BatchRecord& record, const ReviewQuestions& questions
     review.heat = heatOf(record, rounds);
     review.stalls = stallsOf(record, std::move(rounds), questions.stalls, questions.materials);
     review.daysAtTenCelsius = daysAtTenCelsius(record.tracks, ordinaryMaxGap);
+    if (record.batch.fed) {
+        review.fed = fedReviewOf(record, questions.stalls.target, questions.materials);
+    }
     return review;
 }
 

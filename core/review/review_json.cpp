@@ -222,25 +222,85 @@ Json jsonOf(const std::optional<Peak>& peak) {
     return {{"celsius", peak->temperature.value()}, {"at", isoUtc(peak->at)}, {"position", peak->position}};
 }
 
+Json orNull(const std::optional<Seconds>& duration) {
+    return duration ? Json(duration->hours()) : Json(nullptr);
+}
+
+Json jsonOf(const StandingLayer& layer) {
+    return {{"fed_from", isoUtc(layer.fedFrom)},
+            {"fed_to", isoUtc(layer.fedTo)},
+            {"litres", layer.litres},
+            {"from_cm", orNull(layer.fromCm)},
+            {"to_cm", orNull(layer.toCm)},
+            {"at_least_hours", layer.atLeast.hours()},
+            {"longest_run_hours", layer.longestRun.hours()},
+            {"at_most_hours", layer.atMost.hours()}};
+}
+
+Json jsonOf(const HarvestReckoning& harvest) {
+    const auto& reckoned = harvest.reckoned;
+    const auto& cautious = harvest.cautious;
+    const auto parts = listOf(reckoned.parts, [](const HarvestPart& part) {
+        return Json{{"litres", part.litres},
+                    {"raw", part.raw},
+                    {"at_least_hours", part.atLeast.hours()},
+                    {"longest_run_hours", part.longestRun.hours()}};
+    });
+    return {{"at", isoUtc(harvest.at)},
+            {"litres", harvest.litres},
+            {"reckoned",
+             {{"at_least_hours", orNull(reckoned.atLeast)},
+              {"longest_run_hours", orNull(reckoned.longestRun)},
+              {"half_hours", orNull(reckoned.halfHad)},
+              {"nine_tenths_hours", orNull(reckoned.nineTenthsHad)},
+              {"litres_with_hold", reckoned.litresWithHold},
+              {"parts", parts}}},
+            {"cautious",
+             {{"fed_from", orNull(cautious.fedFrom)},
+              {"fed_to", orNull(cautious.fedTo)},
+              {"at_least_hours", orNull(cautious.atLeast)},
+              {"longest_run_hours", orNull(cautious.longestRun)},
+              {"at_most_hours", cautious.atMost.hours()}}}};
+}
+
+Json jsonOf(const ModelFit& fit) {
+    return {{"k_days", fit.shrinkDays}, {"s_inf", fit.lasting}, {"kept", fit.kept}};
+}
+
+void addFed(Json& object, const FedReview& fed) {
+    object["feeding"] = "fed";
+    object["layers"] = listOf(fed.reckoning.layers, [](const auto& one) { return jsonOf(one); });
+    object["harvests"] = listOf(fed.reckoning.harvests, [](const auto& one) { return jsonOf(one); });
+    Json fits = Json::array();
+    for (const auto& fit : fed.reckoning.fit) {
+        fits.push_back(jsonOf(fit));
+    }
+    object["fit"] = std::move(fits);
+}
+
 Json jsonOf(const BatchReview& review) {
-    return {{"batch", review.batch},
-            {"bin", review.bin},
-            {"started", isoUtc(review.started.at)},
-            {"finished", orNull(review.finished)},
-            {"positions", review.positions},
-            {"spot_checks", review.spotChecks},
-            {"unread_positions", review.unreadPositions},
-            {"readings", review.readings},
-            {"amended_entries", review.amendedEntries},
-            {"late_entries", review.lateEntries},
-            {"peak", jsonOf(review.peak)},
-            {"thresholds", listOf(review.thresholds, [](const auto& one) { return jsonOf(one); })},
-            {"gaps", listOf(review.gaps, [](const auto& one) { return jsonOf(one); })},
-            {"criteria", listOf(review.criteria, [](const auto& one) { return jsonOf(one); })},
-            {"stalls", listOf(review.stalls, [](const auto& one) { return jsonOf(one); })},
-            {"heat", jsonOf(review.heat)},
-            {"equivalents", {{"days_at_10_celsius", review.daysAtTenCelsius}}},
-            {"mixture", jsonOf(review.mixture)}};
+    Json object{{"batch", review.batch},
+                {"bin", review.bin},
+                {"started", isoUtc(review.started.at)},
+                {"finished", orNull(review.finished)},
+                {"positions", review.positions},
+                {"spot_checks", review.spotChecks},
+                {"unread_positions", review.unreadPositions},
+                {"readings", review.readings},
+                {"amended_entries", review.amendedEntries},
+                {"late_entries", review.lateEntries},
+                {"peak", jsonOf(review.peak)},
+                {"thresholds", listOf(review.thresholds, [](const auto& one) { return jsonOf(one); })},
+                {"gaps", listOf(review.gaps, [](const auto& one) { return jsonOf(one); })},
+                {"criteria", listOf(review.criteria, [](const auto& one) { return jsonOf(one); })},
+                {"stalls", listOf(review.stalls, [](const auto& one) { return jsonOf(one); })},
+                {"heat", jsonOf(review.heat)},
+                {"equivalents", {{"days_at_10_celsius", review.daysAtTenCelsius}}},
+                {"mixture", jsonOf(review.mixture)}};
+    if (review.fed) {
+        addFed(object, *review.fed);
+    }
+    return object;
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <fmt/ranges.h>
 
 #include <array>
+#include <tuple>
 
 #include "core/criteria/phrases.h"
 #include "core/quantities/utf8.h"
@@ -208,6 +209,118 @@ void writeHeat(Page& page, const BatchReview& review) {
     page.line("  {}", review.heat.limits);
 }
 
+const char* lackingWords(Lacking lacking) {
+    switch (lacking) {
+        case Lacking::binVolume:
+            return "the bin's volume is not known, so nothing is credited";
+        case Lacking::binHeight:
+            return "the bin's height is not known, so nothing is credited";
+        case Lacking::positionHeight:
+            return "some positions have no height";
+        case Lacking::anyLevel:
+            return "the level of the surface was never measured, so nothing is credited";
+        case Lacking::recentLevel:
+            return "no level in the last 14 days, so nothing more is credited";
+        case Lacking::agreement:
+            return "the last level does not agree with what was fed and taken, so nothing more is credited";
+    }
+    return "";
+}
+
+void writeLacking(Page& page, const FedReview& fed) {
+    for (const auto lacking : fed.reckoning.lacking) {
+        if (lacking == Lacking::positionHeight) {
+            page.line("  missing: how high these positions are, so they show nothing: {}",
+                      fmt::join(fed.positionsWithoutHeight, ", "));
+        } else {
+            page.line("  missing: {}", lackingWords(lacking));
+        }
+    }
+    for (const auto& one : fed.assumed) {
+        page.line("  litres not measured: {} of {}, taken as {:.1f} L {}", counted(one.additions, "feed", "feeds"),
+                  one.material, one.litres,
+                  one.from == LitresFrom::density ? "by its bulk density" : "at 0.40 kg per litre");
+    }
+}
+
+std::string fedWhen(const Page& page, Instant from, Instant to) {
+    return from == to ? page.time(from) : page.span({from, to});
+}
+
+/// Slices of one feed that tell the same stand in one line.
+void writeLayers(Page& page, const FedReview& fed) {
+    constexpr std::size_t mostLines = 20;
+    const auto& layers = fed.reckoning.layers;
+    std::size_t lines = 0;
+    for (std::size_t i = 0; i < layers.size() && lines < mostLines; ++lines) {
+        const auto& lowest = layers[i];
+        double litres = 0;
+        auto top = lowest.toCm;
+        const auto tellsTheSame = [&](const StandingLayer& other) {
+            return std::tie(other.fedFrom, other.fedTo, other.atLeast, other.longestRun, other.atMost) ==
+                   std::tie(lowest.fedFrom, lowest.fedTo, lowest.atLeast, lowest.longestRun, lowest.atMost);
+        };
+        for (; i < layers.size() && tellsTheSame(layers[i]); ++i) {
+            litres += layers[i].litres;
+            top = layers[i].toCm;
+        }
+        const auto where = lowest.fromCm && top ? fmt::format(", {:.0f} to {:.0f} cm", *lowest.fromCm, *top) : "";
+        page.line("  fed {}: {:.1f} L{}; at least {}, longest run {}, at most {}",
+                  fedWhen(page, lowest.fedFrom, lowest.fedTo), litres, where, hoursText(lowest.atLeast.hours()),
+                  hoursText(lowest.longestRun.hours()), hoursText(lowest.atMost.hours()));
+        if (lines + 1 == mostLines && i < layers.size()) {
+            page.line("  and {} above", counted(std::ssize(layers) - static_cast<std::int64_t>(i), "layer", "layers"));
+        }
+    }
+}
+
+std::string hoursText(const std::optional<Seconds>& duration) {
+    return duration ? hoursText(duration->hours()) : "every hour there is";
+}
+
+void writeHarvest(Page& page, const FedReview& fed, const HarvestReckoning& harvest) {
+    const auto& reckoned = harvest.reckoned;
+    const auto& cautious = harvest.cautious;
+    page.line("  {}: {:.1f} L", page.time(harvest.at), harvest.litres);
+    if (harvest.moreThanThere) {
+        page.line("    {:.1f} L were written down, more than was there", harvest.asked);
+    }
+    if (!reckoned.atLeast) {
+        page.line("    nothing raw was in it, so no heat is asked of it");
+        return;
+    }
+    page.line("    half of it had at least {}, nine tenths at least {}, all of it at least {}",
+              hoursText(reckoned.halfHad), hoursText(reckoned.nineTenthsHad), hoursText(reckoned.atLeast));
+    page.line("    {:.1f} L had the whole hold of {}", reckoned.litresWithHold, hoursText(fed.hold.hours()));
+    if (cautious.fedFrom && cautious.fedTo) {
+        page.line("    if younger material slipped down: fed {}, at least {}, at most {}",
+                  fedWhen(page, *cautious.fedFrom, *cautious.fedTo), hoursText(cautious.atLeast),
+                  hoursText(cautious.atMost.hours()));
+    }
+}
+
+void writeFed(Page& page, const BatchReview& review) {
+    if (!review.fed) {
+        return;
+    }
+    const auto& fed = *review.fed;
+    page.line("");
+    page.line("Fed on top: layers and their hours at {} °C or above, lowest first, {}", rounded(fed.threshold, 1),
+              page.time(fed.asOf));
+    page.line(
+        "  reckoned from what was read and measured, at the thermometers and not at the walls; it shows no "
+        "published figure");
+    writeLacking(page, fed);
+    writeLayers(page, fed);
+    if (!fed.reckoning.harvests.empty()) {
+        page.line("");
+        page.line("Harvests");
+    }
+    for (const auto& harvest : fed.reckoning.harvests) {
+        writeHarvest(page, fed, harvest);
+    }
+}
+
 }  // namespace
 
 std::string reviewText(const BatchReview& review, const TimeZone& zone) {
@@ -220,6 +333,7 @@ std::string reviewText(const BatchReview& review, const TimeZone& zone) {
     writeCriteria(page, review);
     writeStalls(page, review);
     writeHeat(page, review);
+    writeFed(page, review);
     if (review.daysAtTenCelsius > 0) {
         page.line("");
         page.line("For teaching only: as much as {:.0f} days at 10 °C, if the rate doubled with every 10 °C",

@@ -72,6 +72,7 @@ Instant lastEntryOf(const BatchRecord& record) {
     takeLater(last, record.additions);
     takeLater(last, record.aerations);
     takeLater(last, record.observations);
+    takeLater(last, record.harvests);
     return last;
 }
 

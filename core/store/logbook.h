@@ -111,7 +111,8 @@ class Logbook {
         readWrite,      ///< must exist
         createIfAbsent  ///< an absent or 0-byte file becomes an empty book
     };
-    /// Throws LogbookError. An older format is migrated, after a copy beside it.
+    /// Throws LogbookError. An older format is migrated, after a copy beside it; one that is only read is migrated in
+    /// memory, and its file stays as it is.
     static Logbook open(const std::filesystem::path& file, Mode mode);
     /// A book in memory, for trials and dry runs.
     static Logbook inMemory();

@@ -10,6 +10,7 @@ namespace midden {
 
 struct Logbook::State {
     State(const std::filesystem::path& path, int flags) : file{path, flags} {}
+    explicit State(const DatabaseFile::InMemoryOf& of) : file{of} {}
 
     static State& of(const Logbook& book) { return *book.state_; }
 

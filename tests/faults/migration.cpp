@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A book climbs to a newer format, by a rung invented for this trial, and is interrupted at every point: by a failing
-// disk, by a loss of power, and by another program that climbs at the same time. No entry is lost, the copy of before
-// is whole before the first step is taken, and the next opening finishes the climb.
-// Usage: faults_ladder [EVERY_NTH]
+// A book climbs to a newer format, by a step invented for this trial and from format 1 by ours, and is interrupted at
+// every point: by a failing disk, by a loss of power, and by another program that climbs at the same time. No entry is
+// lost, the copy of before is whole before the first step is taken, and the next opening finishes the climb. Usage:
+// faults_migration [EVERY_NTH]
 #include <array>
 #include <cstdlib>
 #include <thread>
@@ -18,42 +18,36 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr const char* secondRung =
+constexpr const char* oneMoreStep =
     "CREATE TABLE weather(at INTEGER PRIMARY KEY, rain_mm REAL) STRICT;"
     "INSERT INTO weather(at) SELECT DISTINCT at FROM reading;"
     "ALTER TABLE bin ADD COLUMN colour TEXT NOT NULL DEFAULT '';";
-const std::array<const char*, newestFormat + 1> longer{migrations[0], secondRung};
+const std::array<const char*, newestFormat + 1> longer{migrations[0], migrations[1], oneMoreStep};
 constexpr const char* bookName = "plot.midden";
-constexpr const char* copyName = "plot before format 2.midden";
 
-/// The format climbed to, or the refusal.
-std::string migrated(const fs::path& folder) {
-    try {
-        const auto state = openState(folder / bookName, Logbook::Mode::readWrite, longer);
-        const bool filled = state->file.number("SELECT count(*) FROM weather") == 24;
-        return "format " + std::to_string(state->file.number("PRAGMA user_version")) + (filled ? "" : ", half filled");
-    } catch (const LogbookError& error) {
-        return error.what();
-    }
-}
+/// From the format a book has to the last of these steps.
+struct Climb {
+    std::string book;  ///< its bytes
+    Migrations steps;
+    const char* filled;  ///< gives 1 once the last step is whole
 
-std::int64_t count(const fs::path& folder) {
-    return openState(folder / bookName, Logbook::Mode::readWrite, longer)->file.number("SELECT count(*) FROM reading");
-}
+    std::string copyName() const { return "plot before format " + std::to_string(steps.size()) + ".midden"; }
+    std::string top() const { return "format " + std::to_string(steps.size()); }
+};
 
 class Trials {
   public:
-    Trials(Tally& tally, std::int64_t step) : tally_{tally}, step_{step} {
-        makeBook(start_ / bookName);
-        book_ = bytesOf(start_ / bookName);
+    Trials(Tally& tally, std::int64_t step, Climb climb) : tally_{tally}, step_{step}, climb_{std::move(climb)} {
+        write(start_ / bookName, climb_.book);
         entries_ = entriesOf(start_ / bookName);
-        static_assert(newestFormat == 1, "the invented rung comes after the last of ours");
+        readings_ = openState(start_ / bookName, Logbook::Mode::readOnly, migrations)
+                        ->file.number("SELECT count(*) FROM reading");
     }
 
     void run() {
         layOut();
         disk_.mend();
-        tally_.expect(migrated(folder_.path()) == "format 2", "a sound disk: " + migrated(folder_.path()));
+        tally_.expect(migrated(folder_.path()) == climb_.top(), "a sound disk: " + migrated(folder_.path()));
         const auto events = disk_.events();
         for (std::int64_t at = 0; at < events; at += step_) {
             for (const auto fault : {Fault::full, Fault::failsOnce, Fault::failsForGood}) {
@@ -70,7 +64,7 @@ class Trials {
 
     void refuseNewer() {
         layOut();
-        tally_.expect(migrated(folder_.path()) == "format 2", "it climbs");
+        tally_.expect(migrated(folder_.path()) == climb_.top(), "it climbs");
         const auto bytes = bytesOf(folder_ / bookName);
         for (const auto mode : {Logbook::Mode::readOnly, Logbook::Mode::readWrite, Logbook::Mode::createIfAbsent}) {
             bool newer = false;
@@ -93,16 +87,33 @@ class Trials {
             std::thread second{[&] { other = migrated(folder_.path()); }};
             first.join();
             second.join();
-            tally_.expect(one == "format 2" && other == "format 2", "both climb: " + one + "; " + other);
+            tally_.expect(one == climb_.top() && other == climb_.top(), "both climb: " + one + "; " + other);
             examine(folder_.path(), "two at once");
             tally_.add("climbs of two programs at once");
         }
     }
 
   private:
+    /// The format climbed to, or the refusal.
+    std::string migrated(const fs::path& folder) const {
+        try {
+            const auto state = openState(folder / bookName, Logbook::Mode::readWrite, climb_.steps);
+            const bool filled = state->file.number(climb_.filled) == 1;
+            return "format " + std::to_string(state->file.number("PRAGMA user_version")) +
+                   (filled ? "" : ", half filled");
+        } catch (const LogbookError& error) {
+            return error.what();
+        }
+    }
+
+    std::int64_t count(const fs::path& folder) const {
+        return openState(folder / bookName, Logbook::Mode::readWrite, climb_.steps)
+            ->file.number("SELECT count(*) FROM reading");
+    }
+
     void layOut() {
         folder_.clear();
-        write(folder_ / bookName, book_);
+        write(folder_ / bookName, climb_.book);
     }
 
     void losePower(std::int64_t at) {
@@ -123,12 +134,12 @@ class Trials {
 
     void examine(const fs::path& folder, const std::string& where) {
         const auto result = migrated(folder);
-        tally_.expect(result == "format 2", where + ": the next opening finishes the climb, but: " + result);
-        if (result == "format 2") {
-            tally_.expect(count(folder) == 24, where + ": every reading is there");
+        tally_.expect(result == climb_.top(), where + ": the next opening finishes the climb, but: " + result);
+        if (result == climb_.top()) {
+            tally_.expect(count(folder) == readings_, where + ": every reading is there");
         }
         try {
-            tally_.expect(entriesOf(folder / copyName) == entries_, where + ": the copy of before is whole");
+            tally_.expect(entriesOf(folder / climb_.copyName()) == entries_, where + ": the copy of before is whole");
         } catch (const LogbookError& error) {
             tally_.expect(false, where + ": the copy of before: " + error.what());
         }
@@ -136,12 +147,13 @@ class Trials {
 
     Tally& tally_;
     std::int64_t step_;
+    Climb climb_;
     FaultyDisk& disk_ = FaultyDisk::instance();
     Folder start_{Folder::Where::inMemory};
     Folder folder_{Folder::Where::inMemory};
     Folder survivors_{Folder::Where::inMemory};
-    std::string book_;
     std::string entries_;
+    std::int64_t readings_ = 0;
 };
 
 }  // namespace
@@ -149,9 +161,19 @@ class Trials {
 int main(int argc, char** argv) {
     const std::int64_t step = argc > 1 ? std::max(1L, std::strtol(argv[1], nullptr, 10)) : 1;
     Tally tally;
-    Trials trials{tally, step};
-    trials.run();
-    trials.refuseNewer();
-    trials.race();
+    const Folder made{Folder::Where::inMemory};
+    makeBook(made / bookName);
+    static_assert(newestFormat == 2, "the invented step comes after the last of ours");
+    Trials invented{tally, step, {bytesOf(made / bookName), longer, "SELECT count(*) = 24 FROM weather"}};
+    invented.run();
+    invented.refuseNewer();
+    invented.race();
+    const auto first = fs::path{MIDDENBOOK_SOURCE_DIR} / "tests/support/formats/format-1.midden";
+    Trials ours{tally,
+                step,
+                {bytesOf(first), migrations,
+                 "SELECT (SELECT count(*) FROM harvest) = 0 AND NOT EXISTS (SELECT 1 FROM batch WHERE fed)"}};
+    ours.run();
+    ours.race();
     return tally.tell();
 }

@@ -149,6 +149,7 @@ Interval wholeBatch(const BatchRecord& record) {
     takeIn(whole, record.additions);
     takeIn(whole, record.aerations);
     takeIn(whole, record.observations);
+    takeIn(whole, record.harvests);
     const Interval found = whole.value_or(Interval{record.batch.started.at, record.batch.started.at});
     const Seconds air{std::max(hours(3).count, found.length().count / 40)};
     return {found.from - air, found.to + air};

@@ -37,6 +37,8 @@ QString kindOf(ObservationKind kind) {
             return tr("screened");
         case ObservationKind::condition:
             return tr("condition");
+        case ObservationKind::level:
+            return tr("level, cm above the floor");
     }
     return {};
 }
@@ -68,6 +70,10 @@ QString observation(const Observation& observation) {
 
 QString addition(const Addition& addition) {
     return tr("%1, %2 kg").arg(text(addition.material), QLocale{}.toString(addition.massKilograms, 'g', 6));
+}
+
+QString harvest(const Harvest& harvest) {
+    return tr("harvested %1 L").arg(QLocale{}.toString(harvest.volumeLitres, 'g', 6));
 }
 
 QString verdict(Verdict verdict) {

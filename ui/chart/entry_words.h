@@ -17,6 +17,8 @@ QString fullTime(Moment moment);
 QString observation(const Observation& observation);
 /// "kitchen scraps, 4.2 kg"
 QString addition(const Addition& addition);
+/// "harvested 20 L"
+QString harvest(const Harvest& harvest);
 /// "shown", "shown, but only within the thermometer's own error", "not shown"
 QString verdict(Verdict verdict);
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The lane of additions, aerations and observations.
+// The lane of additions, aerations, observations and harvests.
 #include <QCoreApplication>
 #include <algorithm>
 #include <array>
@@ -51,6 +51,10 @@ std::vector<Entry> entriesOf(const BatchRecord& record, const ChartView& view) {
     for (const Observation& observation : record.observations) {
         entries.push_back({observation.when.at, LaneKind::observation, words::observation(observation),
                            dated(observation.when, words::observation(observation), observation.note, view)});
+    }
+    for (const Harvest& harvest : record.harvests) {
+        entries.push_back({harvest.when.at, LaneKind::observation, words::harvest(harvest),
+                           dated(harvest.when, words::harvest(harvest), harvest.note, view)});
     }
     std::erase_if(entries,
                   [&](const Entry& entry) { return entry.at < view.visible.from || entry.at > view.visible.to; });

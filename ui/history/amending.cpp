@@ -42,6 +42,15 @@ Result<Addition> withValue(Addition addition, QString text, TemperatureUnit /*un
     return addition;
 }
 
+Result<Harvest> withValue(Harvest harvest, QString text, TemperatureUnit /*unit*/) {
+    const auto litres = readAmount(text.remove(QStringLiteral("L")).trimmed());
+    if (!litres) {
+        return tl::unexpected{litres.error()};
+    }
+    harvest.volumeLitres = *litres;
+    return harvest;
+}
+
 template <class Entry>
 Result<Entry> withValue(const Entry& /*entry*/, const QString& /*text*/, TemperatureUnit /*unit*/) {
     return refused(say("This entry has no number to amend"));

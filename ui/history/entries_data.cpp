@@ -106,8 +106,8 @@ Qt::ItemFlags EntriesModel::flags(const QModelIndex& index) const {
         return Qt::NoItemFlags;
     }
     const EntryRow& entry = row(index.row());
-    const bool hasNumber =
-        entry.kind == RowKind::reading || entry.kind == RowKind::outside || entry.kind == RowKind::addition;
+    const bool hasNumber = entry.kind == RowKind::reading || entry.kind == RowKind::outside ||
+                           entry.kind == RowKind::addition || entry.kind == RowKind::harvest;
     const bool typeable = index.column() == when || index.column() == note || (index.column() == typed && hasNumber);
     const Qt::ItemFlags basic = Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemNeverHasChildren;
     return typeable && canChange(index.row()) ? basic | Qt::ItemIsEditable : basic;

@@ -39,6 +39,10 @@ QString whatIs(const Observation& observation) {
                   : say("the entry “%1”").arg(words::observation(observation));
 }
 
+QString whatIs(const Harvest& harvest) {
+    return say("the harvest “%1”").arg(words::harvest(harvest));
+}
+
 QString whatIs(const Amendment& amendment) {
     return say("the amendment of “%1”").arg(words::text(amendment.subject));
 }

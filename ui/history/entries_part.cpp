@@ -98,7 +98,8 @@ QWidget* EntriesPart::buildFilters() {
     const std::pair<RowKind, QString> kinds[]{
         {RowKind::reading, tr("Readings")},         {RowKind::outside, tr("Outside air")},
         {RowKind::addition, tr("Additions")},       {RowKind::aeration, tr("Air and water")},
-        {RowKind::observation, tr("Observations")}, {RowKind::amendment, tr("Amendments")}};
+        {RowKind::observation, tr("Observations")}, {RowKind::harvest, tr("Harvests")},
+        {RowKind::amendment, tr("Amendments")}};
     for (const auto& [kind, words] : kinds) {
         auto* button = new QToolButton{row};
         button->setText(words);

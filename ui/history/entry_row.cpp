@@ -57,7 +57,7 @@ void newestFirst(std::vector<EntryRow>& rows) {
 
 bool isListed(EntryKind kind) {
     return kind == EntryKind::reading || kind == EntryKind::addition || kind == EntryKind::aeration ||
-           kind == EntryKind::observation || kind == EntryKind::check;
+           kind == EntryKind::observation || kind == EntryKind::harvest || kind == EntryKind::check;
 }
 
 /// Does the entry still stand where the amendment found it, so that its own line shows the old value?
@@ -125,6 +125,7 @@ std::vector<EntryRow> otherRows(const Logbook& logbook, const LoadedBatch& batch
     addRows(rows, batch.record.additions, RowKind::addition, amendments);
     addRows(rows, batch.record.aerations, RowKind::aeration, amendments);
     addRows(rows, batch.record.observations, RowKind::observation, amendments);
+    addRows(rows, batch.record.harvests, RowKind::harvest, amendments);
     std::vector<EntryRow> corrections;
     for (const Amendment& amendment : amendments) {
         if (isListed(amendment.kind) && !isShownElsewhere(amendment, logbook, rows)) {
@@ -147,6 +148,8 @@ QString whatOf(const EntryRow& row) {
             return words::kindOf(std::get<Aeration>(row.entry).kind);
         case RowKind::observation:
             return words::observation(std::get<Observation>(row.entry));
+        case RowKind::harvest:
+            return say("harvest");
         case RowKind::amendment: {
             const auto& amendment = std::get<Amendment>(row.entry);
             return isWithdrawal(amendment) ? say("withdrawn")
@@ -176,6 +179,8 @@ QString valueOf(const EntryRow& row, TemperatureUnit unit) {
         }
         case RowKind::addition:
             return say("%1 kg").arg(QLocale{}.toString(std::get<Addition>(row.entry).massKilograms, 'g', 6));
+        case RowKind::harvest:
+            return say("%1 L").arg(QLocale{}.toString(std::get<Harvest>(row.entry).volumeLitres, 'g', 6));
         case RowKind::amendment:
             return words::text(std::get<Amendment>(row.entry).became);
         default:

@@ -12,8 +12,8 @@
 namespace midden::ui {
 
 /// What can be asked for in the list of entries.
-enum class RowKind { reading, outside, addition, aeration, observation, amendment };
-constexpr int rowKinds = 6;
+enum class RowKind { reading, outside, addition, aeration, observation, amendment, harvest };
+constexpr int rowKinds = 7;
 
 /// What tells one entry of a batch from all others, whatever else stands at the same second: a reading's place and
 /// instant, any other entry's lasting name.
@@ -23,7 +23,7 @@ using EntryKey = std::variant<EntryId, ReadingId>;
 struct EntryRow {
     RowKind kind{};
     Moment when;
-    std::variant<Reading, Addition, Aeration, Observation, Amendment> entry;
+    std::variant<Reading, Addition, Aeration, Observation, Harvest, Amendment> entry;
     std::optional<Celsius> corrected;  ///< readings inside the batch only
     QString was;                       ///< what stood here before; empty = never amended
     bool late = false;                 ///< typed more than a day after the fact
@@ -38,8 +38,8 @@ bool isWithdrawal(const Amendment& amendment);
 /// Readings between two instants, the first included, newest first, each with what `amendments` say of it.
 std::vector<EntryRow> readingRows(const Logbook& logbook, const LoadedBatch& batch, Interval within,
                                   const std::vector<Amendment>& amendments);
-/// Everything else of the batch, newest first: additions, aerations, observations, and those amendments whose entry
-/// was withdrawn or moved to another time.
+/// Everything else of the batch, newest first: additions, aerations, observations, harvests, and those amendments whose
+/// entry was withdrawn or moved to another time.
 std::vector<EntryRow> otherRows(const Logbook& logbook, const LoadedBatch& batch,
                                 const std::vector<Amendment>& amendments);
 

@@ -137,9 +137,9 @@ void HistoryScreen::take(const LoadedPtr& batch) {
         why_->clear();
         strips_ = {"target"};
     }
-    const bool nothing =
-        !batch || (batch->record.tracks.empty() && batch->record.additions.empty() && batch->record.aerations.empty() &&
-                   batch->record.observations.empty() && batch->record.amendedEntries == 0);
+    const bool nothing = !batch || (batch->record.tracks.empty() && batch->record.additions.empty() &&
+                                    batch->record.aerations.empty() && batch->record.observations.empty() &&
+                                    batch->record.harvests.empty() && batch->record.amendedEntries == 0);
     showNothing(batch ? tr("Nothing has been written down for %1 yet.").arg(words::text(batch->record.batch.name))
                       : tr("No batch stands in this bin."),
                 true);

@@ -106,7 +106,7 @@ struct Kind {
     const char* many;
 };
 
-constexpr std::array<Kind, 5> kinds{
+constexpr std::array<Kind, 6> kinds{
     {{&ImportOutcome::readings, QT_TRANSLATE_NOOP("intake", "Readings"), QT_TRANSLATE_NOOP("intake", "1 reading"),
       QT_TRANSLATE_NOOP("intake", "%1 readings")},
      {&ImportOutcome::outside, QT_TRANSLATE_NOOP("intake", "Outside air"),
@@ -116,7 +116,9 @@ constexpr std::array<Kind, 5> kinds{
      {&ImportOutcome::aerations, QT_TRANSLATE_NOOP("intake", "Aerations"), QT_TRANSLATE_NOOP("intake", "1 aeration"),
       QT_TRANSLATE_NOOP("intake", "%1 aerations")},
      {&ImportOutcome::observations, QT_TRANSLATE_NOOP("intake", "Observations"),
-      QT_TRANSLATE_NOOP("intake", "1 observation"), QT_TRANSLATE_NOOP("intake", "%1 observations")}}};
+      QT_TRANSLATE_NOOP("intake", "1 observation"), QT_TRANSLATE_NOOP("intake", "%1 observations")},
+     {&ImportOutcome::harvests, QT_TRANSLATE_NOOP("intake", "Harvests"), QT_TRANSLATE_NOOP("intake", "1 harvest"),
+      QT_TRANSLATE_NOOP("intake", "%1 harvests")}}};
 
 QList<ImportLine> countLines(const ImportOutcome& outcome) {
     QList<ImportLine> lines;
@@ -140,6 +142,8 @@ QString whatItHolds(const std::filesystem::path& file, FileKind kind) {
             return tr("%1 holds aerations.").arg(name);
         case FileKind::observations:
             return tr("%1 holds observations.").arg(name);
+        case FileKind::harvests:
+            return tr("%1 holds harvests.").arg(name);
         default:
             return tr("%1 holds readings.").arg(name);
     }

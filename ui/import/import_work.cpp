@@ -45,6 +45,9 @@ ImportRequest requestOf(const ImportTask& task, const ProgressCallback& progress
         case FileKind::observations:
             request.files.observations = task.file;
             break;
+        case FileKind::harvests:
+            request.files.harvests = task.file;
+            break;
     }
     return request;
 }

@@ -24,6 +24,9 @@ void add(std::vector<Invalidation>& invalidations, const Aeration& aeration) {
 void add(std::vector<Invalidation>& invalidations, const Observation& observation) {
     invalidations.push_back({.batch = observation.batch, .from = never});
 }
+void add(std::vector<Invalidation>& invalidations, const Harvest& harvest) {
+    invalidations.push_back({.batch = harvest.batch, .from = never});
+}
 void add(std::vector<Invalidation>& invalidations, const ThermometerCheck& /*check*/) {
     invalidations.push_back({.from = always, .isEverything = true});
 }

@@ -21,7 +21,7 @@ constexpr Words<AerationKind, 6> aerationWords{{{"turned", AerationKind::turned}
                                                 {"opened", AerationKind::opened},
                                                 {"watered", AerationKind::watered},
                                                 {"other", AerationKind::other}}};
-constexpr Words<ObservationKind, 10> observationWords{{{"note", ObservationKind::note},
+constexpr Words<ObservationKind, 11> observationWords{{{"note", ObservationKind::note},
                                                        {"squeeze", ObservationKind::squeeze},
                                                        {"smell", ObservationKind::smell},
                                                        {"volume", ObservationKind::volume},
@@ -30,7 +30,8 @@ constexpr Words<ObservationKind, 10> observationWords{{{"note", ObservationKind:
                                                        {"self-heating", ObservationKind::selfHeating},
                                                        {"seed-test", ObservationKind::seedTest},
                                                        {"screening", ObservationKind::screening},
-                                                       {"condition", ObservationKind::condition}}};
+                                                       {"condition", ObservationKind::condition},
+                                                       {"level", ObservationKind::level}}};
 constexpr Words<CheckKind, 2> checkWords{{{"ice", CheckKind::ice}, {"boiling", CheckKind::boiling}}};
 constexpr Words<bool, 2> yesNoWords{{{"yes", true}, {"no", false}}};
 constexpr Words<TemperatureUnit, 6> unitWords{{{"c", TemperatureUnit::celsius},
@@ -136,8 +137,9 @@ std::string_view wordFor(AerationKind kind) {
 }
 
 Result<ObservationKind> parseObservationKind(std::string_view cell) {
-    return kindOf(cell, observationWords,
-                  "note, squeeze, smell, volume, remedy, curing, self-heating, seed-test, screening or condition");
+    return kindOf(
+        cell, observationWords,
+        "note, squeeze, smell, volume, remedy, curing, self-heating, seed-test, screening, condition or level");
 }
 
 std::string_view wordFor(ObservationKind kind) {

@@ -46,7 +46,7 @@ CsvWriter::CsvWriter(const std::filesystem::path& file, std::string_view header)
     out_ << header << '\n';
 }
 
-void CsvWriter::row(std::initializer_list<std::string_view> fields) {
+void CsvWriter::row(std::span<const std::string_view> fields) {
     line_.clear();
     bool first = true;
     for (const auto field : fields) {

@@ -5,6 +5,7 @@
 #include <fstream>
 #include <initializer_list>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -16,7 +17,8 @@ class CsvWriter {
     /// Throws std::runtime_error with a sentence when the file cannot be made.
     CsvWriter(const std::filesystem::path& file, std::string_view header);
     /// The fields of one row; those with separators, quotes, line breaks or blanks at their ends are put into quotes.
-    void row(std::initializer_list<std::string_view> fields);
+    void row(std::initializer_list<std::string_view> fields) { row(std::span{fields.begin(), fields.size()}); }
+    void row(std::span<const std::string_view> fields);
     /// Throws when anything could not be written. Without it a file is not done.
     void close();
 

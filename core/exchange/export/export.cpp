@@ -91,10 +91,11 @@ std::string importLine(const ExportPlan& plan, const Batch& batch) {
     if (startToSay(plan, batch)) {
         line += " --start " + isoLocal(batch.started);
     }
+    line += batch.fed ? " --fed" : "";
     line += batch.finished ? " --finish " + isoLocal(*batch.finished) : "";
     line += batch.note.empty() ? "" : " --note " + inShellQuotes(batch.note);
     const auto& folder = plan.folderOf.at(batch.id);
-    for (const char* kind : {"readings", "additions", "aerations", "observations", "moves"}) {
+    for (const char* kind : {"readings", "additions", "aerations", "observations", "harvests", "moves"}) {
         const auto file = folder + "/" + kind + ".csv";
         line += fs::exists(plan.root / file) ? fmt::format(" --{} {}", kind, inShellQuotes(file)) : "";
     }

@@ -46,6 +46,17 @@ requires std::is_enum_v<Enum> std::string cellOf(Enum value) {
     return std::string{wordFor(value)};
 }
 
+/// Does its column stand in the file of these entries?
+template <class Entry, class T>
+bool isShown(const EntryField<Entry, T>& field, const std::vector<Entry>& entries) {
+    if constexpr (requires(T value) { value.has_value(); }) {
+        return !field.isRare || std::any_of(entries.begin(), entries.end(),
+                                            [&](const Entry& entry) { return (entry.*field.member).has_value(); });
+    } else {
+        return true;
+    }
+}
+
 /// Entries of one instant have no order of their own; what they say gives them one.
 template <class Entry, class Key>
 std::vector<Entry> sorted(std::vector<Entry> entries, Key key) {
@@ -111,14 +122,20 @@ void exportEntries(ExportPlan& plan, const Batch& batch) {
     BatchEntries::each([&]<class E>() {
         const auto& entries = record.*EntryDescription<E>::list;
         std::string header = "time,";
-        eachField<E>([&](const auto& field) { header += std::string{field.csv} + ","; });
+        eachField<E>([&](const auto& field) {
+            header += isShown(field, entries) ? std::string{field.csv} + "," : std::string{};
+        });
         const auto saying = [](const E& entry) { return std::tuple_cat(std::tie(entry.when), sayingOf(entry)); };
         writeAll(plan.batchFolder(batch.id) / EntryDescription<E>::file, header + "note", sorted(entries, saying),
-                 [](CsvWriter& out, const E& entry) {
-                     const auto cells = [&](const auto&... field) {
-                         out.row({isoLocal(entry.when), cellOf(entry.*field.member)..., guardedText(entry.note)});
-                     };
-                     std::apply(cells, EntryDescription<E>::fields);
+                 [&](CsvWriter& out, const E& entry) {
+                     std::vector<std::string> cells{isoLocal(entry.when)};
+                     eachField<E>([&](const auto& field) {
+                         if (isShown(field, entries)) {
+                             cells.push_back(cellOf(entry.*field.member));
+                         }
+                     });
+                     cells.push_back(guardedText(entry.note));
+                     out.row(std::vector<std::string_view>{cells.begin(), cells.end()});
                  });
         considerAll(plan, batch.id, entries);
     });

@@ -26,7 +26,7 @@ struct ExportPlan {
 
 /// readings.csv of every batch, readings-of-no-batch.csv, outside.csv. Returns the number of rows.
 std::int64_t exportReadings(ExportPlan& plan);
-/// additions.csv, aerations.csv, observations.csv and moves.csv of one batch, whose readings are written.
+/// additions.csv, aerations.csv, observations.csv, harvests.csv and moves.csv of one batch, whose readings are written.
 void exportEntries(ExportPlan& plan, const Batch& batch);
 /// Something of the batch was written that happened then.
 void considerStart(ExportPlan& plan, BatchId batch, Moment when);

@@ -5,6 +5,7 @@
 
 #include "core/exchange/plan/row_reader.h"
 #include "core/records/dated_entries.h"
+#include "core/records/level.h"
 
 namespace midden {
 
@@ -60,6 +61,21 @@ void read(RowReader& row, std::size_t column, const EntryField<E, ObservationKin
     row.take(column, into.*field.member, parseObservationKind);
 }
 
+/// What an entry says as a whole.
+void complete(RowReader& row, Observation& into) {
+    if (into.kind != ObservationKind::level) {
+        return;
+    }
+    const auto level = parseOptional(into.value, levelRange);
+    if (!level || !*level) {
+        const auto wrong = level ? std::string{"a level needs its number"} : level.error().wrong;
+        row.refuse({"value: " + wrong, std::string{levelRange.words}});
+        return;
+    }
+    into.value = levelText(**level);
+}
+void complete(RowReader& /*row*/, const auto& /*into*/) {}
+
 }  // namespace
 
 template <class E>
@@ -76,12 +92,14 @@ FileResult<std::vector<Lined<E>>> readEntries(const std::filesystem::path& file,
         std::size_t column = 0;
         eachField<E>([&](const auto& field) { read(row, ++column, field, into); });
         into.note = row.text(column + 1);
+        complete(row, into);
         into.provenance.source = Source::imported;
     });
 }
 template FileResult<std::vector<Lined<Addition>>> readEntries(const std::filesystem::path&, const ReadingHabits&);
 template FileResult<std::vector<Lined<Aeration>>> readEntries(const std::filesystem::path&, const ReadingHabits&);
 template FileResult<std::vector<Lined<Observation>>> readEntries(const std::filesystem::path&, const ReadingHabits&);
+template FileResult<std::vector<Lined<Harvest>>> readEntries(const std::filesystem::path&, const ReadingHabits&);
 
 FileResult<std::vector<Lined<StagedMove>>> readMoves(const std::filesystem::path& file, const ReadingHabits& habits) {
     auto table = CsvTable::open(file, move::specs, habits.room.scratchFolder);

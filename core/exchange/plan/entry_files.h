@@ -35,6 +35,7 @@ struct StagedPosition {
     std::string bin;
     std::string position;
     bool spotCheck = false;
+    std::optional<double> heightCentimetres;
 };
 
 /// A file of one of the kinds that belong to a batch: `time`, the fields of its EntryDescription, optional `note`.
@@ -47,9 +48,10 @@ FileResult<std::vector<Lined<Probe>>> readProbes(const std::filesystem::path& fi
 /// `time,probe,kind,read` + `altitude_m` or `pressure_hpa` for boiling, optional `unit,applies_from,note`
 FileResult<std::vector<Lined<StagedCheck>>> readChecks(const std::filesystem::path& file, const ReadingHabits& habits);
 
-/// `bin` + optional `volume_l,insulation_mm,conductivity_w_mk,retired,note`
+/// `bin` + optional `volume_l,insulation_mm,conductivity_w_mk,retired,note`, `height_cm,hatch_top_cm`, and
+/// `vent_cm2,vent_rise_cm,air_changes_h`
 FileResult<std::vector<Lined<Bin>>> readBins(const std::filesystem::path& file);
-/// `bin,position,spot_check`
+/// `bin,position,spot_check` + optional `height_cm`
 FileResult<std::vector<Lined<StagedPosition>>> readPositions(const std::filesystem::path& file);
 
 }  // namespace midden

@@ -57,6 +57,9 @@ class Header {
         if (has("material")) {
             return FileKind::additions;
         }
+        if (has("volume_l") && !has("kind")) {
+            return FileKind::harvests;
+        }
         if (!has("kind") || has("probe")) {
             return std::nullopt;
         }
@@ -114,11 +117,12 @@ FileResult<FileHead> sniffHeader(const std::filesystem::path& file, const std::f
     const Header header{row};
     const auto kind = header.kind();
     if (!kind) {
-        return tl::unexpected{Refusal{file.string(),
-                                      row.line,
-                                      {header.inWords(),
-                                       "time and temperature for readings; time, material and mass_kg for additions; "
-                                       "time and kind for aerations and observations"}}};
+        return tl::unexpected{
+            Refusal{file.string(),
+                    row.line,
+                    {header.inWords(),
+                     "time and temperature for readings; time, material and mass_kg for additions; "
+                     "time and kind for aerations and observations; time and volume_l for harvests"}}};
     }
     const auto temperature = header.temperature();
     return FileHead{*kind, hasLocalTimes(reader, *header.find("time")),

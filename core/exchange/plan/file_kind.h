@@ -9,7 +9,7 @@
 namespace midden {
 
 /// What a CSV file of one batch holds.
-enum class FileKind { readings, additions, aerations, observations };
+enum class FileKind { readings, additions, aerations, observations, harvests };
 
 /// What the beginning of a file tells.
 struct FileHead {

@@ -10,6 +10,7 @@
 #include "core/exchange/plan/store_entries.h"
 #include "core/exchange/plan/store_readings.h"
 #include "core/exchange/plan/store_setup.h"
+#include "core/exchange/plan/within_bin.h"
 
 namespace midden {
 
@@ -71,8 +72,9 @@ ImportOutcome Importer::run() {
     storeChecks(logbook_, request_, staged_, outcome_);
     RowProgress watch{request_.habits.progress, ImportProgress::Stage::storing, staged_.readings.rows.count()};
     storeReadings(logbook_, places, staged_.readings, outcome_, watch);
-    storePositions(logbook_, staged_, outcome_);
+    storePositions(logbook_, request_, staged_, outcome_);
     if (isOfBatch) {
+        expectWithinBins(request_, staged_, {batch_, logbook_.bins(), firstFeed(logbook_, batch_.id, staged_)});
         storeBatchEntries(logbook_, batch_.id, staged_, outcome_);
     }
     countByBatch(logbook_, batch_.id, places, staged_.readings, outcome_);
@@ -91,8 +93,8 @@ void Importer::tellOfBatch() {
 
 void Importer::expectNoNeedOfABatch() const {
     const auto& files = request_.files;
-    const bool said = request_.bin || request_.start || request_.finish || request_.note;
-    if (said || files.additions || files.aerations || files.observations || files.moves) {
+    const bool said = request_.bin || request_.start || request_.finish || request_.note || request_.fed;
+    if (said || files.additions || files.aerations || files.observations || files.harvests || files.moves) {
         refuseImport(wrongUsage({"nothing says of which batch that is", "--batch"}));
     }
     const bool isShared = files.bins || files.positions || files.probes || files.checks || files.outside;
@@ -192,6 +194,11 @@ void Importer::settleFinish() {
     if (request_.note && batch_.note != *request_.note) {
         batch_.note = *request_.note;
         batchChanged_ = true;
+    }
+    if (request_.fed && !batch_.fed) {
+        batch_.fed = true;
+        batchChanged_ = true;
+        outcome_.becameFed = true;
     }
 }
 

@@ -20,6 +20,7 @@ struct ImportFiles {
     std::optional<std::filesystem::path> additions;
     std::optional<std::filesystem::path> aerations;
     std::optional<std::filesystem::path> observations;
+    std::optional<std::filesystem::path> harvests;
     std::optional<std::filesystem::path> moves;
     std::optional<std::filesystem::path> outside;
     std::optional<std::filesystem::path> probes;
@@ -36,6 +37,7 @@ struct ImportRequest {
     std::optional<Moment> start;
     std::optional<Moment> finish;
     std::optional<std::string> note;   ///< about the batch
+    bool fed = false;                  ///< the batch is fed on top and emptied at the base
     std::optional<std::string> group;  ///< whose logbook it is, for the head of a certificate
 };
 
@@ -45,6 +47,7 @@ struct StagedImport {
     std::vector<Lined<Addition>> additions;
     std::vector<Lined<Aeration>> aerations;
     std::vector<Lined<Observation>> observations;
+    std::vector<Lined<Harvest>> harvests;
     std::vector<Lined<StagedMove>> moves;
     std::vector<Lined<Probe>> probes;
     std::vector<Lined<StagedCheck>> checks;
@@ -65,6 +68,7 @@ struct ImportOutcome {
     bool newBatch = false;
     Moment started;
     bool startMoved = false;
+    bool becameFed = false;  ///< it was filled in the book before, or is new and fed
     std::vector<std::string> newBins;
     std::vector<std::string> newProbes;  ///< named by readings or checks, accuracy not said
     ImportCount readings;
@@ -72,6 +76,7 @@ struct ImportOutcome {
     ImportCount additions;
     ImportCount aerations;
     ImportCount observations;
+    ImportCount harvests;
     ImportCount moves;
     ImportCount probes;
     ImportCount checks;

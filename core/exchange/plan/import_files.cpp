@@ -37,6 +37,7 @@ FileResult<StagedImport> readFiles(const ImportRequest& request) {
     readIfNamed(files.moves, staged.moves, refusal, with(readMoves));
     readIfNamed(files.additions, staged.additions, refusal, with(readEntries<Addition>));
     readIfNamed(files.aerations, staged.aerations, refusal, with(readEntries<Aeration>));
+    readIfNamed(files.harvests, staged.harvests, refusal, with(readEntries<Harvest>));
     readIfNamed(files.observations, staged.observations, refusal, with(readEntries<Observation>));
     if (files.readings && !refusal) {
         refusal = readReadings(*files.readings, habits, staged.readings, staged.remarks);

@@ -60,6 +60,10 @@ std::string aboutStrays(const ImportOutcome& outcome) {
 
 std::string inWords(const ImportOutcome& outcome, bool dryRun) {
     std::string text = outcome.batch.empty() ? std::string{} : aboutBatch(outcome, dryRun);
+    if (outcome.becameFed) {
+        text += dryRun ? "It would be reckoned as fed on top and emptied at the base.\n"
+                       : "It is reckoned as fed on top and emptied at the base.\n";
+    }
     if (!outcome.newBins.empty()) {
         text += fmt::format("New {}: {}.\n", outcome.newBins.size() == 1 ? "bin" : "bins", listed(outcome.newBins));
     }
@@ -68,6 +72,7 @@ std::string inWords(const ImportOutcome& outcome, bool dryRun) {
     text += line(outcome.additions, {"addition", "additions"}, dryRun);
     text += line(outcome.aerations, {"aeration", "aerations"}, dryRun);
     text += line(outcome.observations, {"observation", "observations"}, dryRun);
+    text += line(outcome.harvests, {"harvest", "harvests"}, dryRun);
     text += line(outcome.moves, {"move", "moves"}, dryRun);
     text += line(outcome.bins, {"bin description", "bin descriptions"}, dryRun);
     text += line(outcome.positions, {"position", "positions"}, dryRun);

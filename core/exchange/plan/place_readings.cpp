@@ -105,6 +105,7 @@ FileResult<std::optional<Moment>> earliestEntry(const Places& places, const Stag
     consider(staged.additions);
     consider(staged.aerations);
     consider(staged.observations);
+    consider(staged.harvests);
     return earliest;
 }
 

@@ -11,6 +11,7 @@
 #include "core/exchange/plan/place_readings.h"
 #include "core/exchange/plan/store_entries.h"
 #include "core/exchange/plan/store_readings.h"
+#include "core/exchange/plan/within_bin.h"
 
 namespace midden {
 
@@ -174,7 +175,10 @@ void Previewer::lookAtEntries() {
     look(staged_.additions);
     look(staged_.aerations);
     look(staged_.observations);
-    countBatchEntries(logbook_, outcome_.newBatch ? std::nullopt : std::optional{batch_.id}, staged_, outcome_);
+    look(staged_.harvests);
+    const auto batch = outcome_.newBatch ? std::nullopt : std::optional{batch_.id};
+    expectWithinBins(request_, staged_, {batch_, bins_, firstFeed(logbook_, batch, staged_)});
+    countBatchEntries(logbook_, batch, staged_, outcome_);
 }
 
 void Previewer::nameNewProbes() {

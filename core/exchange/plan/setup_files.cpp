@@ -13,15 +13,41 @@ constexpr NumberRange thickness{0, 10'000, "a thickness in millimetres from 0 to
 /// From below any insulation to above any metal a bin is made of.
 constexpr NumberRange conductivity{0.000'1, 500, "a conductivity in W/(m K) from 0.0001 to 500"};
 
+constexpr NumberRange binHeight{10, 1'000, "a height in cm from 10 to 1000"};
+constexpr NumberRange height{0, 1'000, "a height in cm from 0 to 1000"};
+constexpr NumberRange openArea{0, 1'000'000, "an area in square centimetres from 0 to a million"};
+constexpr NumberRange airChanges{0, 10'000, "a number of air changes an hour from 0 to 10000"};
+
 namespace bin {
-enum Column : std::size_t { name, volumeL, insulation, conductivityWmk, retired, note };
-constexpr std::array<ColumnSpec, 6> specs{
-    {{"bin", true}, {"volume_l"}, {"insulation_mm"}, {"conductivity_w_mk"}, {"retired"}, {"note"}}};
+enum Column : std::size_t {
+    name,
+    volumeL,
+    insulation,
+    conductivityWmk,
+    retired,
+    note,
+    heightCm,
+    hatchTopCm,
+    ventCm2,
+    ventRiseCm,
+    airChangesH
+};
+constexpr std::array<ColumnSpec, 11> specs{{{"bin", true},
+                                            {"volume_l"},
+                                            {"insulation_mm"},
+                                            {"conductivity_w_mk"},
+                                            {"retired"},
+                                            {"note"},
+                                            {"height_cm"},
+                                            {"hatch_top_cm"},
+                                            {"vent_cm2"},
+                                            {"vent_rise_cm"},
+                                            {"air_changes_h"}}};
 }  // namespace bin
 
 namespace place {
-enum Column : std::size_t { bin, position, spotCheck };
-constexpr std::array<ColumnSpec, 3> specs{{{"bin", true}, {"position", true}, {"spot_check", true}}};
+enum Column : std::size_t { bin, position, spotCheck, heightCm };
+constexpr std::array<ColumnSpec, 4> specs{{{"bin", true}, {"position", true}, {"spot_check", true}, {"height_cm"}}};
 }  // namespace place
 
 }  // namespace
@@ -40,6 +66,11 @@ FileResult<std::vector<Lined<Bin>>> readBins(const std::filesystem::path& file) 
         row.take(bin::retired, isRetired, parseYesNo);
         into.retired = isRetired.value_or(false);
         into.note = row.text(bin::note);
+        row.number(bin::heightCm, into.heightCentimetres, binHeight);
+        row.number(bin::hatchTopCm, into.hatchTopCentimetres, height);
+        row.number(bin::ventCm2, into.ventSquareCentimetres, openArea);
+        row.number(bin::ventRiseCm, into.ventRiseCentimetres, height);
+        row.number(bin::airChangesH, into.airChangesPerHour, airChanges);
     });
 }
 
@@ -54,6 +85,7 @@ FileResult<std::vector<Lined<StagedPosition>>> readPositions(const std::filesyst
         row.name(place::position, into.position, "the position's name");
         row.take(place::spotCheck, spotCheck, parseYesNo);
         into.spotCheck = spotCheck.value_or(false);
+        row.number(place::heightCm, into.heightCentimetres, height);
     });
 }
 

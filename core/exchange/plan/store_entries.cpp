@@ -44,13 +44,15 @@ ImportCount visitMissing(const std::vector<Entry>& held, const std::vector<Lined
 template <class Add>
 void visitMissingEntries(const Logbook& logbook, std::optional<BatchId> batch, const StagedImport& staged,
                          ImportOutcome& outcome, Add add) {
-    if (staged.additions.empty() && staged.aerations.empty() && staged.observations.empty()) {
+    if (staged.additions.empty() && staged.aerations.empty() && staged.observations.empty() &&
+        staged.harvests.empty()) {
         return;
     }
     const auto held = batch ? logbook.recordSince(*batch, Instant{253'402'300'799}) : BatchRecord{};
     outcome.additions = visitMissing(held.additions, staged.additions, add);
     outcome.aerations = visitMissing(held.aerations, staged.aerations, add);
     outcome.observations = visitMissing(held.observations, staged.observations, add);
+    outcome.harvests = visitMissing(held.harvests, staged.harvests, add);
 }
 
 std::string plusMinus(const std::optional<Kelvins>& accuracy) {

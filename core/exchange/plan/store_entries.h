@@ -31,8 +31,8 @@ T orRefuse(FileResult<T> result) {
 void storeProbes(Logbook& logbook, const ImportRequest& request, const StagedImport& staged, ImportOutcome& outcome);
 void storeChecks(Logbook& logbook, const ImportRequest& request, const StagedImport& staged, ImportOutcome& outcome);
 
-/// Additions, aerations and observations. Identical rows are kept as often as they stand in the file; those the book
-/// already holds are not stored again.
+/// Additions, aerations, observations and harvests. Identical rows are kept as often as they stand in the file; those
+/// the book already holds are not stored again.
 void storeBatchEntries(Logbook& logbook, BatchId batch, const StagedImport& staged, ImportOutcome& outcome);
 
 /// Only counts them; no batch = one that is still to be begun.

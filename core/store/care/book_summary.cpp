@@ -5,6 +5,7 @@
 
 #include "core/files/naming.h"
 #include "core/store/files/book_copy.h"
+#include "core/store/state.h"
 
 namespace midden {
 
@@ -73,7 +74,7 @@ BookSummary summaryOf(const Logbook& book) {
 std::optional<fs::path> replaceBook(const fs::path& book, const fs::path& copy) {
     const auto from = Logbook::open(copy, Logbook::Mode::readOnly);
     if (opens(book)) {
-        copyInto(copy, book);
+        copyInto(Logbook::State::of(from).file, book);
         return std::nullopt;
     }
     if (!fs::exists(book)) {

@@ -7,6 +7,7 @@
 #include "core/store/read/book_rules.h"
 #include "core/store/schema/amendment_json.h"
 #include "core/store/schema/read_twice.h"
+#include "core/store/schema/schema.h"
 #include "core/store/soundness.h"
 #include "core/store/sqlite/damage_words.h"
 #include "core/store/state.h"
@@ -23,8 +24,9 @@ class Checker {
     Checker(DatabaseFile& file, const Digester& digester) : file_{file}, digester_{digester} {}
 
     CheckReport made() {
-        for (const auto look : {&Checker::checkPages, &Checker::checkReferences, &Checker::checkReadings,
-                                &Checker::checkCertificates, &Checker::checkAmendments, &Checker::checkSettings}) {
+        for (const auto look :
+             {&Checker::checkPages, &Checker::checkKinds, &Checker::checkReferences, &Checker::checkReadings,
+              &Checker::checkCertificates, &Checker::checkAmendments, &Checker::checkSettings}) {
             attempt(look);
         }
         report_.batches = file_.number("SELECT count(*) FROM batch");
@@ -59,6 +61,12 @@ class Checker {
             if (query.text(0) != "ok") {
                 addOnce("The file is damaged: " + damageWords(query.text(0)) + ".");
             }
+        }
+    }
+
+    void checkKinds() {
+        for (const auto& table : tablesOfUnknownKinds(file_)) {
+            addOnce("The file is damaged: " + foreignValueAmong(table) + ".");
         }
     }
 

@@ -7,9 +7,11 @@
 #include <algorithm>
 #include <array>
 
+#include "core/store/files/book_copy.h"
 #include "core/store/merge/merge_side.h"
 #include "core/store/schema/schema.h"
 #include "core/store/sqlite/database.h"
+#include "core/store/state.h"
 
 namespace midden {
 
@@ -32,11 +34,12 @@ struct Compared {
     const char* many;
 };
 
-constexpr std::array<Compared, 13> comparedTables{{
+constexpr std::array<Compared, 14> comparedTables{{
     {"reading", "reading", "readings"},
     {"addition", "addition", "additions"},
     {"aeration", "turning or other airing", "turnings and other airings"},
     {"observation", "observation", "observations"},
+    {"harvest", "harvest", "harvests"},
     {"thermometer_check", "thermometer check", "thermometer checks"},
     {"batch", "batch", "batches"},
     {"move", "move", "moves"},
@@ -109,6 +112,29 @@ std::string rowsIn(DatabaseFile& both, const std::string& book, const std::strin
                               : fmt::format("SELECT {} FROM {}.{} t", allSaid(both, book, table), book, table);
 }
 
+/// To the file, or, where that is of an older format, to what the book made of it in memory.
+std::unique_ptr<DatabaseFile> connectionTo(const Logbook& book) {
+    auto file = std::make_unique<DatabaseFile>(book.file(), SQLITE_OPEN_READWRITE);
+    setUpConnection(*file);
+    if (file->number("PRAGMA user_version") == newestFormat) {
+        return file;
+    }
+    auto inMemory = std::make_unique<DatabaseFile>(DatabaseFile::InMemoryOf{book.file()});
+    setUpConnection(*inMemory);
+    copyPages(Logbook::State::of(book).file, *inMemory);
+    return inMemory;
+}
+
+void attachOther(DatabaseFile& both, const std::filesystem::path& copy) {
+    const auto name = std::filesystem::absolute(copy).u8string();  // never "file:…", which SQLite takes for a link
+    Query{both, "ATTACH ? AS other"}.with(std::string{name.begin(), name.end()}).run();
+    if (both.number("PRAGMA other.user_version") < newestFormat) {
+        both.run("DETACH other; ATTACH ':memory:' AS other; PRAGMA other.page_size = 8192");
+        const auto upToDate = Logbook::open(copy, Logbook::Mode::readOnly);
+        copyPages(Logbook::State::of(upToDate).file, both, "other");
+    }
+}
+
 CountDifference compareTable(DatabaseFile& both, const Compared& compared) {
     const auto inBook = rowsIn(both, "main", compared.table);
     const auto inCopy = rowsIn(both, "other", compared.table);
@@ -125,10 +151,9 @@ std::span<const NotCompared> notCompared() {
 }
 
 std::vector<CountDifference> compare(const Logbook& book, const std::filesystem::path& copy) {
-    DatabaseFile both{book.file(), SQLITE_OPEN_READWRITE};
-    setUpConnection(both);
-    const auto name = std::filesystem::absolute(copy).u8string();  // never "file:…", which SQLite takes for a link
-    Query{both, "ATTACH ? AS other"}.with(std::string{name.begin(), name.end()}).run();
+    const auto connection = connectionTo(book);
+    DatabaseFile& both = *connection;
+    attachOther(both, copy);
     const ReadTransaction moment{both};
     numberSeries(both);
     both.run("PRAGMA query_only = ON");

@@ -71,9 +71,23 @@ std::string additionWords(const Json& entry) {
 
 std::string observationWords(const Json& entry) {
     static constexpr std::array kinds{"note",   "squeeze test",      "smell",     "volume",    "remedy",
-                                      "curing", "self-heating test", "seed test", "screening", "condition"};
+                                      "curing", "self-heating test", "seed test", "screening", "condition",
+                                      "level"};
+    if (number(entry, "kind") == static_cast<std::int64_t>(ObservationKind::level)) {
+        return "surface " + text(entry, "value") + " cm above the floor";
+    }
     const std::string words = joined(chosen(kinds, number(entry, "kind")), ": ", text(entry, "subject"));
     return joined(words, ": ", text(entry, "value"));
+}
+
+std::string aerationWords(const Json& entry) {
+    static constexpr std::array kinds{"turned", "forked", "poked", "lid opened", "watered", "other"};
+    const auto depth = measure(entry, "depth_cm", "cm deep");
+    return joined(chosen(kinds, number(entry, "kind")), ", ", depth);
+}
+
+std::string harvestWords(const Json& entry) {
+    return joined("harvested " + measure(entry, "volume_litres", "litres"), ", ", measure(entry, "mass_kg", "kg"));
 }
 
 std::string checkWords(const Json& entry) {
@@ -94,19 +108,24 @@ std::string batchWords(const Json& entry) {
     if (isThere(entry, "finished")) {
         words += ", finished " + longDateTime(momentOf(entry, "finished", "finished_offset"));
     }
-    return text(entry, "name") + ", " + words;
+    return text(entry, "name") + ", " + words + (number(entry, "fed") != 0 ? ", fed on top" : "");
+}
+
+std::string binWords(const Json& entry) {
+    std::string words = text(entry, "name");
+    words = joined(words, ", height ", measure(entry, "height_cm", "cm"));
+    return joined(words, ", hatch up to ", measure(entry, "hatch_top_cm", "cm"));
 }
 
 /// What the entry says, without its time, note and thermometer.
 std::string valueWords(EntryKind kind, const Json& entry) {
-    static constexpr std::array aerations{"turned", "forked", "poked", "lid opened", "watered", "other"};
     switch (kind) {
         case EntryKind::reading:
             return temperatureWords(entry);
         case EntryKind::addition:
             return additionWords(entry);
         case EntryKind::aeration:
-            return chosen(aerations, number(entry, "kind"));
+            return aerationWords(entry);
         case EntryKind::observation:
             return observationWords(entry);
         case EntryKind::check:
@@ -114,10 +133,13 @@ std::string valueWords(EntryKind kind, const Json& entry) {
         case EntryKind::batch:
             return batchWords(entry);
         case EntryKind::bin:
+            return binWords(entry);
         case EntryKind::probe:
             return text(entry, "name");
         case EntryKind::place:
-            return text(entry, "position");
+            return joined(text(entry, "position"), ", height ", measure(entry, "height_cm", "cm"));
+        case EntryKind::harvest:
+            return harvestWords(entry);
     }
     return {};
 }
@@ -138,6 +160,8 @@ std::string subjectOf(EntryKind kind, const Json& entry) {
             return "aeration";
         case EntryKind::observation:
             return "observation";
+        case EntryKind::harvest:
+            return "harvest";
         case EntryKind::check:
             return joined("thermometer check", ", ", text(entry, "probe_name"));
         case EntryKind::batch:
@@ -199,6 +223,7 @@ void nameEntry(Amendment& amendment, const AmendmentRow& row, const Json& became
         case EntryKind::addition:
         case EntryKind::aeration:
         case EntryKind::observation:
+        case EntryKind::harvest:
         case EntryKind::check:
             amendment.entry = {row.entry};
             break;

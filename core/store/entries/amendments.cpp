@@ -23,7 +23,7 @@ void collect(Query& query, std::vector<AmendmentRow>& rows) {
     while (query.next()) {
         AmendmentRow row;
         row.id = query.number(0);
-        row.kind = query.choice(1, EntryKind::place);
+        row.kind = query.choice(1, lastEntryKind);
         row.entry = query.text(2);
         row.at = {query.number(3)};
         row.was = query.text(4);

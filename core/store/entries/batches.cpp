@@ -19,9 +19,10 @@ Moment momentFrom(const Query& row, int column) {
 }
 
 std::optional<Batch> storedBatch(DatabaseFile& file, BatchId id) {
-    Query query{file,
-                "SELECT name, bin, started, started_offset, start_given, note, finished, finished_offset FROM batch "
-                "WHERE id = ?"};
+    Query query{
+        file,
+        "SELECT name, bin, started, started_offset, start_given, note, finished, finished_offset, fed FROM batch "
+        "WHERE id = ?"};
     query.with(id);
     if (!query.next()) {
         return std::nullopt;
@@ -35,6 +36,7 @@ std::optional<Batch> storedBatch(DatabaseFile& file, BatchId id) {
     if (!query.isNull(6)) {
         batch.finished = momentFrom(query, 6);
     }
+    batch.fed = query.number(8) != 0;
     batch.stays.push_back({batch.started.at, BinId{query.number(1)}});
     Query moves{file, "SELECT since, bin FROM move WHERE batch = ? ORDER BY since"};
     moves.with(id);
@@ -210,10 +212,10 @@ BatchId EntryStore<Batch>::put(Logbook::State& state, const Batch& given) {
     const auto before = occupanciesInAll(state.file, binsOf(batch.stays));
     Query{
         state.file,
-        "INSERT INTO batch(id, key, name, bin, started, started_offset, start_given, finished, finished_offset, note) "
-        "VALUES (?, ifnull(?, lower(hex(randomblob(16)))), ?, ?, ?, ?, ?, ?, ?, ?)"}
+        "INSERT INTO batch(id, key, name, bin, started, started_offset, start_given, finished, finished_offset, note, "
+        "fed) VALUES (?, ifnull(?, lower(hex(randomblob(16)))), ?, ?, ?, ?, ?, ?, ?, ?, ?)"}
         .with(id, key, batch.name, batch.stays.front().bin, batch.started.at, batch.started.offset, batch.startGiven,
-              instantOf(batch.finished), offsetOf(batch.finished), batch.note)
+              instantOf(batch.finished), offsetOf(batch.finished), batch.note, batch.fed)
         .run();
     batch.id = BatchId{lastId(state.file)};
     storeMoves(state.file, batch, batch);
@@ -240,9 +242,9 @@ BatchId EntryStore<Batch>::amend(Logbook::State& state, const Batch& was, const 
     const auto before = occupanciesInAll(state.file, bins);
     Query{state.file,
           "UPDATE batch SET name = ?, bin = ?, started = ?, started_offset = ?, start_given = ?, finished = ?, "
-          "finished_offset = ?, note = ? WHERE id = ?"}
+          "finished_offset = ?, note = ?, fed = ? WHERE id = ?"}
         .with(batch.name, batch.stays.front().bin, batch.started.at, batch.started.offset, batch.startGiven,
-              instantOf(batch.finished), offsetOf(batch.finished), batch.note, batch.id)
+              instantOf(batch.finished), offsetOf(batch.finished), batch.note, batch.fed, batch.id)
         .run();
     storeMoves(state.file, state.undoing ? was : withoutIdleMoves(was), batch);
     if (!state.undoing) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Additions, aerations, observations and thermometer checks: one row each, named by random digits.
+// Additions, aerations, observations, harvests and thermometer checks: one row each, named by random digits.
 #include "core/store/entries/entries.h"
 
 #include <fmt/core.h>
@@ -182,6 +182,7 @@ void EntryStore<E>::withdraw(Logbook::State& state, const Id& id) {
 template struct EntryStore<Addition>;
 template struct EntryStore<Aeration>;
 template struct EntryStore<Observation>;
+template struct EntryStore<Harvest>;
 template struct EntryStore<ThermometerCheck>;
 
 template <class E>
@@ -197,6 +198,7 @@ std::vector<E> entriesOf(DatabaseFile& file, std::int64_t owner) {
 template std::vector<Addition> entriesOf(DatabaseFile& file, std::int64_t owner);
 template std::vector<Aeration> entriesOf(DatabaseFile& file, std::int64_t owner);
 template std::vector<Observation> entriesOf(DatabaseFile& file, std::int64_t owner);
+template std::vector<Harvest> entriesOf(DatabaseFile& file, std::int64_t owner);
 template std::vector<ThermometerCheck> entriesOf(DatabaseFile& file, std::int64_t owner);
 
 std::vector<ThermometerCheck> Logbook::checks(ProbeId probe) const {

@@ -23,8 +23,8 @@ std::vector<Occupancy> occupanciesIn(DatabaseFile& file, BinId bin);
 /// In time order.
 std::vector<Occupancy> occupanciesOf(DatabaseFile& file, BatchId batch);
 
-/// Is there an entry of the batch strictly between the two: a reading of this occupancy's bin, or an addition, aeration
-/// or observation of the batch?
+/// Is there an entry of the batch strictly between the two: a reading of this occupancy's bin, or an addition,
+/// aeration, observation or harvest of the batch?
 bool hasEntriesBetween(DatabaseFile& file, const Occupancy& occupancy, Instant after, Instant before);
 
 /// The earliest reading inside that bin at from <= t < until.

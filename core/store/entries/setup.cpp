@@ -13,7 +13,8 @@ namespace midden {
 namespace {
 
 constexpr const char* binColumns =
-    "SELECT id, name, volume_litres, insulation_mm, conductivity, note, retired FROM bin ";
+    "SELECT id, name, volume_litres, insulation_mm, conductivity, note, retired, height_cm, hatch_top_cm, vent_cm2,"
+    " vent_rise_cm, air_changes_h FROM bin ";
 
 Bin binFrom(const Query& row) {
     Bin bin;
@@ -24,6 +25,11 @@ Bin binFrom(const Query& row) {
     bin.conductivityWattsPerMetreKelvin = row.maybeReal(4);
     bin.note = row.text(5);
     bin.retired = row.number(6) != 0;
+    bin.heightCentimetres = row.maybeReal(7);
+    bin.hatchTopCentimetres = row.maybeReal(8);
+    bin.ventSquareCentimetres = row.maybeReal(9);
+    bin.ventRiseCentimetres = row.maybeReal(10);
+    bin.airChangesPerHour = row.maybeReal(11);
     return bin;
 }
 
@@ -121,10 +127,12 @@ BinId EntryStore<Bin>::put(Logbook::State& state, const Bin& bin) {
     const auto id = givenId(bin.id);
     const auto key = id ? formerKey(state.file, EntryKind::bin, *id) : std::nullopt;
     Query{state.file,
-          "INSERT INTO bin(id, key, name, volume_litres, insulation_mm, conductivity, note, retired) "
-          "VALUES (?, ifnull(?, lower(hex(randomblob(16)))), ?, ?, ?, ?, ?, ?)"}
+          "INSERT INTO bin(id, key, name, volume_litres, insulation_mm, conductivity, note, retired, height_cm, "
+          "hatch_top_cm, vent_cm2, vent_rise_cm, air_changes_h) "
+          "VALUES (?, ifnull(?, lower(hex(randomblob(16)))), ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"}
         .with(id, key, bin.name, bin.volumeLitres, bin.insulationMillimetres, bin.conductivityWattsPerMetreKelvin,
-              bin.note, bin.retired)
+              bin.note, bin.retired, bin.heightCentimetres, bin.hatchTopCentimetres, bin.ventSquareCentimetres,
+              bin.ventRiseCentimetres, bin.airChangesPerHour)
         .run();
     return BinId{lastId(state.file)};
 }
@@ -133,10 +141,11 @@ template <>
 BinId EntryStore<Bin>::amend(Logbook::State& state, const Bin& was, const Bin& bin) {
     expectBinNameFree(state.file, bin, was.id);
     Query{state.file,
-          "UPDATE bin SET name = ?, volume_litres = ?, insulation_mm = ?, conductivity = ?, note = ?, retired = ? "
-          "WHERE id = ?"}
+          "UPDATE bin SET name = ?, volume_litres = ?, insulation_mm = ?, conductivity = ?, note = ?, retired = ?, "
+          "height_cm = ?, hatch_top_cm = ?, vent_cm2 = ?, vent_rise_cm = ?, air_changes_h = ? WHERE id = ?"}
         .with(bin.name, bin.volumeLitres, bin.insulationMillimetres, bin.conductivityWattsPerMetreKelvin, bin.note,
-              bin.retired, was.id)
+              bin.retired, bin.heightCentimetres, bin.hatchTopCentimetres, bin.ventSquareCentimetres,
+              bin.ventRiseCentimetres, bin.airChangesPerHour, was.id)
         .run();
     return was.id;
 }
@@ -212,8 +221,8 @@ Place EntryStore<PlaceSetting>::put(Logbook::State& state, const PlaceSetting& s
         refuse("the position “" + setting.place.position + "” is already there");
     }
     expectRoomForPosition(state.file, setting.place);
-    Query{state.file, "INSERT INTO place_setting(bin, position, spot_check) VALUES (?, ?, ?)"}
-        .with(setting.place.bin, setting.place.position, setting.spotCheck)
+    Query{state.file, "INSERT INTO place_setting(bin, position, spot_check, height_cm) VALUES (?, ?, ?, ?)"}
+        .with(setting.place.bin, setting.place.position, setting.spotCheck, setting.heightCentimetres)
         .run();
     return setting.place;
 }
@@ -226,8 +235,11 @@ Place EntryStore<PlaceSetting>::amend(Logbook::State& state, const PlaceSetting&
     if (setting.place != was.place && isSetUp(state.file, setting.place)) {
         refuse("the position “" + setting.place.position + "” is already there");
     }
-    Query{state.file, "UPDATE place_setting SET bin = ?, position = ?, spot_check = ? WHERE bin = ? AND position = ?"}
-        .with(setting.place.bin, setting.place.position, setting.spotCheck, was.place.bin, was.place.position)
+    Query{
+        state.file,
+        "UPDATE place_setting SET bin = ?, position = ?, spot_check = ?, height_cm = ? WHERE bin = ? AND position = ?"}
+        .with(setting.place.bin, setting.place.position, setting.spotCheck, setting.heightCentimetres, was.place.bin,
+              was.place.position)
         .run();
     return setting.place;
 }
@@ -272,14 +284,14 @@ std::optional<Probe> Logbook::probeNamed(std::string_view name) const {
 std::vector<PlaceSetting> placesOf(DatabaseFile& file, BinId bin) {
     std::vector<PlaceSetting> places;
     Query query{file,
-                "SELECT position, max(spot) FROM ("
-                "  SELECT position, spot_check AS spot FROM place_setting WHERE bin = ?1"
-                "  UNION ALL SELECT position, 0 FROM series s WHERE s.bin = ?1 AND position <> ''"
+                "SELECT position, max(spot), max(height) FROM ("
+                "  SELECT position, spot_check AS spot, height_cm AS height FROM place_setting WHERE bin = ?1"
+                "  UNION ALL SELECT position, 0, NULL FROM series s WHERE s.bin = ?1 AND position <> ''"
                 "    AND EXISTS (SELECT 1 FROM reading WHERE series = s.id)"
                 ") GROUP BY position ORDER BY position"};
     query.with(bin);
     while (query.next()) {
-        places.push_back({{bin, query.text(0)}, query.number(1) != 0});
+        places.push_back({{bin, query.text(0)}, query.number(1) != 0, query.maybeReal(2)});
     }
     return places;
 }

@@ -2,7 +2,7 @@
 #include "core/store/entries/texts.h"
 
 #include "core/quantities/utf8.h"
-#include "core/records/dated_entries.h"
+#include "core/records/level.h"
 #include "core/store/state.h"
 
 namespace midden {
@@ -29,6 +29,12 @@ template <class Entry>
 void expectPlace(const Entry& entry, const Entry* was) {
     if (was == nullptr || was->place.position != entry.place.position) {
         expectKeepableName(entry.place.position);
+    }
+}
+
+void expectLevel(const Observation& seen) {
+    if (seen.kind == ObservationKind::level && !levelOf(seen)) {
+        refuse("a level is " + std::string{levelRange.words});
     }
 }
 
@@ -82,10 +88,14 @@ void expectKeepable(const E& entry, const E* was) {
         }
     });
     expectText(entry, was, &E::note);
+    if constexpr (std::is_same_v<E, Observation>) {
+        expectLevel(entry);
+    }
 }
 template void expectKeepable(const Addition& addition, const Addition* was);
 template void expectKeepable(const Aeration& aeration, const Aeration* was);
 template void expectKeepable(const Observation& observation, const Observation* was);
+template void expectKeepable(const Harvest& harvest, const Harvest* was);
 template void expectKeepable(const ThermometerCheck& check, const ThermometerCheck* was);
 
 }  // namespace midden

@@ -15,7 +15,7 @@ void expectKeepable(const Probe& probe, const Probe* was);
 void expectKeepable(const PlaceSetting& setting, const PlaceSetting* was);
 void expectKeepable(const Batch& batch, const Batch* was);
 void expectKeepable(const Reading& reading, const Reading* was);
-/// Of the dated kinds.
+/// Of the dated kinds. An observation of a level must say one.
 template <class E>
 void expectKeepable(const E& entry, const E* was);
 

@@ -21,20 +21,6 @@ struct FinishBackup {
     void operator()(sqlite3_backup* backup) const noexcept { sqlite3_backup_finish(backup); }
 };
 
-void copyPages(DatabaseFile& from, DatabaseFile& to) {
-    std::unique_ptr<sqlite3_backup, FinishBackup> backup{
-        sqlite3_backup_init(to.handle(), "main", from.handle(), "main")};
-    const int copied = backup ? sqlite3_backup_step(backup.get(), -1) : sqlite3_errcode(to.handle());
-    const int finished = sqlite3_backup_finish(backup.release());
-    if (copied == SQLITE_BUSY || copied == SQLITE_LOCKED) {
-        from.fail(copied);
-    }
-    if (copied != SQLITE_DONE) {
-        to.fail(copied);
-    }
-    to.expectDone(finished);
-}
-
 LogbookError::Kind kindOf(FileTrouble::Kind kind) {
     switch (kind) {
         case FileTrouble::Kind::refused:
@@ -67,6 +53,20 @@ LogbookError logbookErrorOf(const FileTrouble& trouble) {
     return {kindOf(trouble.kind), trouble.what()};
 }
 
+void copyPages(DatabaseFile& from, DatabaseFile& to, const char* schema) {
+    std::unique_ptr<sqlite3_backup, FinishBackup> backup{
+        sqlite3_backup_init(to.handle(), schema, from.handle(), "main")};
+    const int copied = backup ? sqlite3_backup_step(backup.get(), -1) : sqlite3_errcode(to.handle());
+    const int finished = sqlite3_backup_finish(backup.release());
+    if (copied == SQLITE_BUSY || copied == SQLITE_LOCKED) {
+        from.fail(copied);
+    }
+    if (copied != SQLITE_DONE) {
+        to.fail(copied);
+    }
+    to.expectDone(finished);
+}
+
 TemporaryBook::TemporaryBook(const fs::path& wanted)
     : workplace_{asLogbookError([&] { return Workplace{destinationOf(wanted).path}; })} {
     makePrivate(path());
@@ -94,12 +94,10 @@ bool hasNoSideFiles(const Destination& place) {
     return true;
 }
 
-void copyInto(const fs::path& from, const fs::path& to) {
-    DatabaseFile source{from, SQLITE_OPEN_READWRITE};
+void copyInto(DatabaseFile& from, const fs::path& to) {
     DatabaseFile target{to, SQLITE_OPEN_READWRITE};
-    setUpConnection(source);
     setUpConnection(target);
-    copyPages(source, target);
+    copyPages(from, target);
 }
 
 void copyWhole(DatabaseFile& from, const fs::path& to) {

@@ -39,11 +39,15 @@ auto asLogbookError(Work work) -> decltype(work()) {
     }
 }
 
+/// Every page of `from` as of one moment, in the place of all that `to` held. `schema` is where in `to`: "main", or a
+/// name it was attached by.
+void copyPages(DatabaseFile& from, DatabaseFile& to, const char* schema = "main");
+
 /// Copies every page as of one moment, whatever others write meanwhile, and looks the copy through. Throws
 /// LogbookError; a book that does not come out sound is damaged.
 void copyWhole(DatabaseFile& from, const std::filesystem::path& to);
 
 /// Writes all that `from` holds into the book `to` as one transaction of that file.
-void copyInto(const std::filesystem::path& from, const std::filesystem::path& to);
+void copyInto(DatabaseFile& from, const std::filesystem::path& to);
 
 }  // namespace midden

@@ -86,16 +86,39 @@ bool holdsAnything(DatabaseFile& file) {
     return file.number("PRAGMA page_count") > 0;
 }
 
-void bringUpToDate(DatabaseFile& file, bool readOnly, Migrations steps) {
-    const auto newest = std::ssize(steps);
-    if (file.number("PRAGMA user_version") == newest) {
-        return;
-    }
-    if (readOnly) {
-        throw LogbookError{Kind::readOnly, file.name() + " has an older format and must be opened for writing once"};
-    }
-    copyBeside(file, newest);
+/// Its own rules run while it is brought up to date, so it must be ours before.
+void expectOurOlderSchema(DatabaseFile& file, Migrations steps) {
+    expectOurSchema(file, steps.first(static_cast<std::size_t>(file.number("PRAGMA user_version"))));
+    expectSoundRows(file);
+}
+
+bool isOlder(DatabaseFile& file, Migrations steps) {
+    return file.number("PRAGMA user_version") < std::ssize(steps);
+}
+
+void bringUpToDate(DatabaseFile& file, Migrations steps) {
+    expectOurOlderSchema(file, steps);
+    copyBeside(file, std::ssize(steps));
     migrate(file, steps);
+}
+
+/// A book of an older format that is only read is brought up to date in memory; its file stays as it is.
+std::unique_ptr<Logbook::State> upToDateInMemory(DatabaseFile& book, Migrations steps) {
+    auto state = std::make_unique<Logbook::State>(DatabaseFile::InMemoryOf{book.path()});
+    setUpConnection(state->file);
+    copyPages(book, state->file);
+    expectOurOlderSchema(state->file, steps);
+    migrate(state->file, steps);
+    state->readOnly = true;
+    return state;
+}
+
+/// Of the newest format by now.
+std::unique_ptr<Logbook::State> opened(std::unique_ptr<Logbook::State> state, Migrations steps) {
+    expectOurSchema(state->file, steps);
+    expectSoundRows(state->file);
+    state->file.run(state->readOnly ? "PRAGMA query_only = ON" : "PRAGMA journal_mode = DELETE");
+    return state;
 }
 
 }  // namespace
@@ -117,11 +140,12 @@ std::unique_ptr<Logbook::State> openState(const fs::path& file, Logbook::Mode mo
         migrate(book, steps);
     }
     expectOurs(book, std::ssize(steps));
-    bringUpToDate(book, state->readOnly, steps);
-    expectOurSchema(book, steps);
-    expectSoundRows(book);
-    book.run(state->readOnly ? "PRAGMA query_only = ON" : "PRAGMA journal_mode = DELETE");
-    return state;
+    if (isOlder(book, steps) && state->readOnly) {
+        state = upToDateInMemory(book, steps);
+    } else if (isOlder(book, steps)) {
+        bringUpToDate(book, steps);
+    }
+    return opened(std::move(state), steps);
 }
 
 Logbook Logbook::open(const fs::path& file, Mode mode) {

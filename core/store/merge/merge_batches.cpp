@@ -10,9 +10,13 @@ namespace midden {
 
 namespace {
 
-const std::array<Fields, 5>& fieldsOfBatch() {
-    static const std::array<Fields, 5> fields{
-        {{"name"}, {"bin"}, {"note"}, {"started", "started_offset", "start_given"}, {"finished", "finished_offset"}}};
+const std::array<Fields, 6>& fieldsOfBatch() {
+    static const std::array<Fields, 6> fields{{{"name"},
+                                               {"bin"},
+                                               {"note"},
+                                               {"fed"},
+                                               {"started", "started_offset", "start_given"},
+                                               {"finished", "finished_offset"}}};
     return fields;
 }
 

@@ -154,17 +154,56 @@ std::string MergeSide::sharedName(EntryKind kind, const std::string& own) const 
     return startsWithKey ? withKey(own, ownKeyToShared) : own;
 }
 
+/// A row that was written down before its table got these columns says of them what the table says.
+class MergeSide::LaterColumns {
+  public:
+    explicit LaterColumns(DatabaseFile& file) : file_{file} {}
+
+    void addTo(Json& row, EntryKind kind) {
+        if (kind == EntryKind::reading || (kind == EntryKind::batch && !row.contains("start_given"))) {
+            return;  // a reading has no row of its own, and of a batch only a part may be told
+        }
+        for (const auto& [column, value] : otherwise(kind).items()) {
+            if (!row.contains(column)) {
+                row[column] = value;
+            }
+        }
+    }
+
+  private:
+    const Json& otherwise(EntryKind kind) {
+        const auto [found, isNew] = byKind_.try_emplace(kind, Json::object());
+        if (isNew) {
+            Query query{file_, "SELECT name, dflt_value FROM pragma_table_info(?) WHERE pk = 0 AND name <> 'key'"};
+            query.with(shapeOf(kind).table);
+            while (query.next()) {
+                const auto value = query.isNull(1) ? std::string{"null"} : query.text(1);
+                found->second[query.text(0)] = parsed(value);
+            }
+        }
+        return found->second;
+    }
+
+    DatabaseFile& file_;
+    std::map<EntryKind, Json> byKind_;
+};
+
 void MergeSide::readHistory() {
-    const auto value = [this](EntryKind kind, const Query& row, int column) -> Value {
-        const auto own = amendedEntry(row.text(column));
-        return own ? Value{shared(kind, *own)} : std::nullopt;
+    LaterColumns later{file};
+    const auto value = [&](EntryKind kind, const Query& row, int column) -> Value {
+        auto own = amendedEntry(row.text(column));
+        if (!own) {
+            return std::nullopt;
+        }
+        later.addTo(*own, kind);
+        return shared(kind, *std::move(own));
     };
     Query query{
         file, "SELECT key, kind, entry, at, was, became, amended, who, why, rank FROM amendment ORDER BY amended, id"};
     while (query.next()) {
         Change change;
         change.key = query.text(0);
-        const auto kind = query.choice(1, EntryKind::place);
+        const auto kind = query.choice(1, lastEntryKind);
         change.ownEntry = query.text(2);
         change.entry = {kind, sharedName(kind, change.ownEntry)};
         change.at = {query.number(3)};

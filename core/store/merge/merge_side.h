@@ -107,6 +107,7 @@ class MergeSide {
     EntryName nameOf(const ReadingId& id) const;
 
   private:
+    class LaterColumns;
     Value liveReading(const EntryName& entry) const;
     void withOwnMoves(Json& shared) const;
     std::string inKeys(const std::string& moves, const std::map<std::string, std::string>& exchange) const;

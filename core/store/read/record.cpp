@@ -216,17 +216,23 @@ class Recorder {
 
     /// Positions with samples become tracks; the others are named, unless they were read before `from_`.
     void readPositions() {
-        std::map<std::string, bool> spotChecks;
+        std::map<std::string, Track> positions;
         for (const Occupancy& occupancy : occupancies_) {
             for (const PlaceSetting& setting : placesOf(file_, occupancy.bin)) {
-                spotChecks[setting.place.position] |= setting.spotCheck;
+                auto& track = positions[setting.place.position];
+                track.spotCheck |= setting.spotCheck;
+                if (occupancy.bin == record_.bin.id) {
+                    track.heightCentimetres = setting.heightCentimetres;
+                }
             }
         }
-        for (const auto& [position, spotCheck] : spotChecks) {
+        for (auto& [position, track] : positions) {
             auto& samples = tracks_[position];
             if (!samples.empty()) {
                 record_.readings += std::ssize(samples);
-                record_.tracks.push_back({position, spotCheck, std::move(samples)});
+                track.position = position;
+                track.samples = std::move(samples);
+                record_.tracks.push_back(std::move(track));
             } else if (!wasRead(position)) {
                 record_.unreadPositions.push_back(position);
             }

@@ -39,9 +39,12 @@ constexpr std::array ranges{
     Range{"raw", -760'000, 3'020'000},
     Range{"unit", 0, 1},
     Range{"source", 0, 2},
-    Range{"kind", 0, 9},
+    Range{"kind", 0,
+          std::max({static_cast<int>(lastOf<AerationKind>), static_cast<int>(lastOf<ObservationKind>),
+                    static_cast<int>(lastOf<CheckKind>)})},
     Range{"start_given", 0, 1},
     Range{"retired", 0, 1},
+    Range{"fed", 0, 1},
     Range{"spot_check", 0, 1},
     Range{"accuracy_parts", 0, 9'000'000},
     Range{"entered", INT64_MIN, INT64_MAX},
@@ -200,12 +203,8 @@ std::vector<std::string> unreadableAmendments(DatabaseFile& file) {
     std::vector<std::string> sentences;
     Query query{file, "SELECT kind, amended, rank, key, entry, was, became FROM amendment ORDER BY amended, id"};
     while (query.next()) {
-        const KeptAmendment amendment{query.choice(0, EntryKind::place),
-                                      query.text(4),
-                                      query.number(1),
-                                      query.maybeNumber(2),
-                                      maybeText(query, 5),
-                                      maybeText(query, 6)};
+        const KeptAmendment amendment{query.choice(0, lastEntryKind), query.text(4),       query.number(1),
+                                      query.maybeNumber(2),           maybeText(query, 5), maybeText(query, 6)};
         if (!isSound(amendment)) {
             sentences.push_back("Amendment " + query.text(3) + " (" + nounOf(amendment.kind).one + ", " +
                                 isoUtc({amendment.amended}) + ") cannot be read.");

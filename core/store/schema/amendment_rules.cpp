@@ -22,6 +22,7 @@ struct Rule {
     const char* withdrawnWhen = nullptr;  ///< nothing = every row that goes was withdrawn
     const char* putBackWhen = nullptr;    ///< nothing = when the book has an amendment of that entry
     const char* goesWithIt = "";          ///< what else a withdrawn row says, as a field and its value
+    const char* laterColumn = nullptr;    ///< one that came with a later format: its changes are corrections too
 };
 
 constexpr const char* atTheAmendment = "ifnull(hand.at, unixepoch())";
@@ -53,7 +54,8 @@ constexpr Rule ruleOf() {
 }
 
 constexpr std::array<Rule, 5> rulesOfSetUp{{
-    {EntryKind::batch, "batch", "{0}.key", "{0}.id", "{0}.started", batchCorrected, nullptr, nullptr, movesOfBatch},
+    {EntryKind::batch, "batch", "{0}.key", "{0}.id", "{0}.started", batchCorrected, nullptr, nullptr, movesOfBatch,
+     "fed"},
     {EntryKind::batch, "move", batchOfMove, "{0}.batch", "{0}.since", nullptr, ofBatchThatStays, takenBackBefore},
     {EntryKind::bin, "bin", "{0}.key", "NULL", atTheAmendment},
     {EntryKind::probe, "probe", "{0}.key", "NULL", atTheAmendment},
@@ -99,14 +101,35 @@ std::string orNothing(const char* condition) {
     return condition == nullptr ? std::string{} : condition;
 }
 
+bool isThere(DatabaseFile& file, const std::string& table) {
+    Query query{file, "SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?"};
+    return query.with(table).next();
+}
+
+bool hasColumn(DatabaseFile& file, const char* table, const char* column) {
+    Query query{file, "SELECT 1 FROM pragma_table_info(?) WHERE name = ?"};
+    return query.with(table, column).next();
+}
+
+std::string correctedWhen(DatabaseFile& file, const Rule& rule) {
+    std::string condition = orNothing(rule.correctedWhen);
+    if (rule.laterColumn != nullptr && hasColumn(file, rule.table, rule.laterColumn)) {
+        condition += fmt::format(" OR OLD.{0} IS NOT NEW.{0}", rule.laterColumn);
+    }
+    return condition;
+}
+
 void writeRule(DatabaseFile& file, const Rule& rule) {
     const std::string table = rule.table;
+    if (!isThere(file, table)) {
+        return;  // it comes with a later format
+    }
     const auto row = rowJson(file, rule.table);
     const auto was = of("OLD", row);
     const auto became = of("NEW", row);
     const auto gone = was.substr(0, was.size() - 1) + rule.goesWithIt + ")";
     const auto known = fmt::format("EXISTS (SELECT 1 FROM amendment WHERE entry = {})", of("NEW", rule.entry));
-    writeTrigger(file, table + "_corrected", "BEFORE UPDATE ON " + table + when(orNothing(rule.correctedWhen)),
+    writeTrigger(file, table + "_corrected", "BEFORE UPDATE ON " + table + when(correctedWhen(file, rule)),
                  amendmentBy(rule, "OLD", was, became));
     writeTrigger(file, table + "_withdrawn", "BEFORE DELETE ON " + table + when(orNothing(rule.withdrawnWhen)),
                  amendmentBy(rule, "OLD", gone, "NULL"));

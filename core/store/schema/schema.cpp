@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "core/quantities/sha256.h"
+#include "core/records/dated_entries.h"
 #include "core/store/schema/amendment_json.h"
 #include "core/store/schema/amendment_rules.h"
 #include "core/store/schema/replacement_rules.h"
@@ -126,6 +127,21 @@ void expectOurSchema(DatabaseFile& file, Migrations steps) {
     }
 }
 
+std::vector<std::string> tablesOfUnknownKinds(DatabaseFile& file) {
+    const std::array<std::pair<const char*, int>, 3> lastKinds{
+        {{"aeration", static_cast<int>(lastOf<AerationKind>)},
+         {"observation", static_cast<int>(lastOf<ObservationKind>)},
+         {"amendment", static_cast<int>(lastEntryKind)}}};
+    std::vector<std::string> tables;
+    for (const auto& [table, last] : lastKinds) {
+        Query query{file, interned(std::string{"SELECT 1 FROM "} + table + " WHERE kind > ? LIMIT 1")};
+        if (query.with(last).next()) {
+            tables.emplace_back(table);
+        }
+    }
+    return tables;
+}
+
 void expectSoundRows(DatabaseFile& file) {
     std::vector<std::string> tables;
     {
@@ -140,6 +156,10 @@ void expectSoundRows(DatabaseFile& file) {
         if (const auto found = file.text(interned("PRAGMA quick_check(" + table + ")")); found != "ok") {
             throw LogbookError{LogbookError::Kind::damaged, file.name() + " is damaged: " + damageWords(found)};
         }
+    }
+    if (const auto unknown = tablesOfUnknownKinds(file); !unknown.empty()) {
+        throw LogbookError{LogbookError::Kind::damaged,
+                           file.name() + " is damaged: " + foreignValueAmong(unknown.front())};
     }
 }
 

@@ -14,12 +14,13 @@ struct Kind {
     const char* many;
 };
 
-constexpr std::array<Kind, 16> kinds{{{"reading", "readings"},
+constexpr std::array<Kind, 17> kinds{{{"reading", "readings"},
                                       {"reading_more", "notes and times of entry of readings"},
                                       {"series", "places and ways of reading"},
                                       {"addition", "additions"},
                                       {"aeration", "turnings and other airings"},
                                       {"observation", "observations"},
+                                      {"harvest", "harvests"},
                                       {"thermometer_check", "thermometer checks"},
                                       {"certificate", "certificates"},
                                       {"amendment", "corrections"},
@@ -50,10 +51,14 @@ std::string kindWords(std::string_view table) {
     return found == kinds.end() ? "entries" : found->many;
 }
 
+std::string foreignValueAmong(std::string_view table) {
+    return "among the " + kindWords(table) + " is a value that no logbook holds";
+}
+
 // The texts are those of SQLite 3.40: src/pragma.c, "PragTyp_INTEGRITY_CHECK", and src/btree.c, checkAppendMsg().
 std::string damageWords(std::string_view found) {
     if (isOf(found, {" value in ", "CHECK constraint failed in "})) {
-        return "among the " + kindWords(tableAtEndOf(found)) + " is a value that no logbook holds";
+        return foreignValueAmong(tableAtEndOf(found));
     }
     if (isOf(found,
              {"missing from index", "entries in index", "entry in index", "PRIMARY KEY order", "end-of-record"})) {

@@ -123,6 +123,9 @@ void FinalizeStatement::operator()(sqlite3_stmt* statement) const noexcept {
 DatabaseFile::DatabaseFile(const std::filesystem::path& file, int flags)
     : path_{file == ":memory:" ? std::filesystem::path{} : file}, database_{opened(file, flags, files_)} {}
 
+DatabaseFile::DatabaseFile(const InMemoryOf& of)
+    : path_{of.file}, database_{opened(":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, files_)} {}
+
 std::string DatabaseFile::name() const {
     return path_.empty() ? "the trial copy" : sqliteName(path_.filename());
 }

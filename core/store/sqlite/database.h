@@ -28,6 +28,11 @@ using OwnedStatement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
 class DatabaseFile {
   public:
     DatabaseFile(const std::filesystem::path& file, int flags);
+    /// In memory, called after the file it is filled from.
+    struct InMemoryOf {
+        std::filesystem::path file;
+    };
+    explicit DatabaseFile(const InMemoryOf& of);
 
     /// Runs statements that give no rows.
     void run(const std::string& sql);

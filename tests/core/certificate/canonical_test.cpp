@@ -43,6 +43,51 @@ TEST_CASE("the canonical record is text that anyone can read") {
             "2026-03-02T08:00:00Z 61\n");
 }
 
+TEST_CASE("what makes a batch fed stands in its record, and in no other") {
+    auto batch = sampleBatch({{"core", {"58.5"}}});
+    const auto before = batch.canonical();
+    for (auto& bin : batch.bins) {
+        bin.heightCentimetres = 90;
+        bin.hatchTopCentimetres = 25;
+        bin.ventSquareCentimetres = 40;
+    }
+    batch.record.tracks.at(0).heightCentimetres = 45.5;
+    CHECK(batch.canonical() == before);
+
+    batch.record.batch.fed = true;
+    Observation level;
+    level.when = at(5, 8);
+    level.kind = ObservationKind::level;
+    level.value = "63.5";
+    batch.record.observations.push_back(level);
+    Aeration forked;
+    forked.when = at(6, 8);
+    forked.kind = AerationKind::forked;
+    forked.depthCentimetres = 30;
+    batch.record.aerations.push_back(forked);
+    Harvest harvest;
+    harvest.when = at(7, 8);
+    harvest.volumeLitres = 20;
+    harvest.massKilograms = 12.5;
+    harvest.note = "two buckets";
+    batch.record.harvests.push_back(harvest);
+    const auto fed = batch.canonical();
+    for (const char* line :
+         {"\tfeeding=fed\tamended entries=0", "bin\tname=North\tvolume=600 l\theight=90 cm\thatch top=25 cm\n",
+          "position\tname=core\tread=in every round\theight=45.5 cm\n",
+          "aeration\tat=2026-03-06T08:00:00Z\toffset=+00:00\tkind=forked\tdepth=30 cm\n",
+          "observation\tat=2026-03-05T08:00:00Z\toffset=+00:00\tkind=level\tvalue=63.5\n",
+          "harvest\tat=2026-03-07T08:00:00Z\toffset=+00:00\tvolume=20 l\tmass=12.5 kg\n"}) {
+        INFO(line);
+        CHECK(fed.find(line) != std::string::npos);
+    }
+    auto after = batch;
+    after.record.harvests.at(0).volumeLitres = 25;
+    const auto changes = changesOf(batch, after);
+    REQUIRE(changes.size() == 1);
+    CHECK(changes.front() == "harvest, 7 March 2026 08:00: volume 25 l was 20 l");
+}
+
 TEST_CASE("a reading amended by a tenth of a degree is named with both values") {
     const auto before = shownBatch();
     auto after = before;

@@ -30,6 +30,12 @@ struct Asked {
     Asked& checks(std::string_view rows) { return file(request.files.checks, "checks.csv", rows); }
     Asked& bins(std::string_view rows) { return file(request.files.bins, "bins.csv", rows); }
     Asked& observations(std::string_view rows) { return file(request.files.observations, "observations.csv", rows); }
+    Asked& positions(std::string_view rows) { return file(request.files.positions, "positions.csv", rows); }
+    Asked& harvests(std::string_view rows) { return file(request.files.harvests, "harvests.csv", rows); }
+    Asked& fed() {
+        request.fed = true;
+        return *this;
+    }
     Asked& start(const char* iso) {
         const auto parsed = *parseIsoTime(iso);
         request.start = Moment{instantOf(parsed.wall, parsed.offset), parsed.offset};

@@ -215,7 +215,7 @@ TEST_CASE("a header that fits no kind is refused with what each of them needs") 
         refusal("Date,Value\n2026-03-02,5\n") ==
         "the first row names the columns date, value, which together fit nothing that is kept here; expected time and "
         "temperature for readings; time, material and mass_kg for additions; time and kind for aerations and "
-        "observations");
+        "observations; time and volume_l for harvests");
     CHECK(refusal("").starts_with("the file is empty"));
     CHECK(refusal("\xFF\xFEt\0i\0").starts_with("the text is UTF-16"));
     CHECK(refusal("time,probe,kind,read\n").starts_with("the first row names"));

@@ -42,6 +42,11 @@ fs::path fullBook(const Folder& folder) {
     observation.when = at(4);
     observation.value = "sour";
     book.apply(Put<Observation>{observation});
+    Harvest harvest;
+    harvest.batch = id;
+    harvest.when = at(49);
+    harvest.volumeLitres = 20;
+    book.apply(Put<Harvest>{harvest});
     ThermometerCheck check;
     check.probe = probe;
     check.when = at(5);

@@ -71,7 +71,7 @@ TEST_CASE("the file carries our marks and keeps its rules") {
     const auto file = smallBook(folder);
     CHECK(bytesOf(file).substr(68, 4) == "Midn");
     CHECK(plainly(file, "PRAGMA application_id") == std::to_string(0x4D69646E));
-    CHECK(plainly(file, "PRAGMA user_version") == "1");
+    CHECK(plainly(file, "PRAGMA user_version") == "2");
     CHECK(plainly(file, "PRAGMA journal_mode") == "delete");
     CHECK(plainly(file, "PRAGMA integrity_check") == "ok");
     CHECK(plainly(file,
@@ -141,7 +141,7 @@ TEST_CASE("files of other programs are left alone") {
 TEST_CASE("a newer format is refused and untouched") {
     const Folder folder;
     const auto file = smallBook(folder);
-    execute(file, "PRAGMA user_version = 2");
+    execute(file, "PRAGMA user_version = 3");
     checkLeftAlone(file, Kind::newer);
 }
 

@@ -23,8 +23,9 @@ inline std::string nameOf(const Logbook& book, BinId id) {
 }
 
 inline std::string textOf(const Logbook& book, const BatchRecord& record) {
-    std::string text = fmt::format("{} {} {} {} {}\n", record.batch.name, record.batch.started.at.utcSeconds,
-                                   record.finished.value_or(Instant{-1}).utcSeconds, record.binName, record.batch.note);
+    std::string text = fmt::format("{} {} {} {} {}{}\n", record.batch.name, record.batch.started.at.utcSeconds,
+                                   record.finished.value_or(Instant{-1}).utcSeconds, record.binName, record.batch.note,
+                                   record.batch.fed ? " fed" : "");
     for (const Stay& stay : record.batch.stays) {
         text += fmt::format("stay {} {}\n", stay.since.utcSeconds, nameOf(book, stay.bin));
     }
@@ -37,6 +38,18 @@ inline std::string textOf(const Logbook& book, const BatchRecord& record) {
     for (const Addition& addition : record.additions) {
         text += fmt::format("added {} {} {} {} {}\n", addition.id.digits, addition.when.at.utcSeconds,
                             addition.material, addition.massKilograms, textOf(addition.moisturePercent));
+    }
+    for (const Aeration& aeration : record.aerations) {
+        text += fmt::format("aerated {} {} {} {}\n", aeration.id.digits, aeration.when.at.utcSeconds,
+                            static_cast<int>(aeration.kind), textOf(aeration.depthCentimetres));
+    }
+    for (const Observation& seen : record.observations) {
+        text += fmt::format("seen {} {} {} {}\n", seen.id.digits, seen.when.at.utcSeconds, static_cast<int>(seen.kind),
+                            seen.value);
+    }
+    for (const Harvest& harvest : record.harvests) {
+        text += fmt::format("harvested {} {} {} {} {}\n", harvest.id.digits, harvest.when.at.utcSeconds,
+                            harvest.volumeLitres, textOf(harvest.massKilograms), harvest.note);
     }
     for (const std::string& position : record.unreadPositions) {
         text += "unread " + position + "\n";
@@ -57,8 +70,12 @@ inline std::string setUpText(const Logbook& book) {
     std::string text;
     for (const Bin& bin : book.bins()) {
         text += fmt::format("bin {} {} {}\n", bin.name, textOf(bin.volumeLitres), bin.note);
+        text += fmt::format("inside {} {} {} {} {}\n", textOf(bin.heightCentimetres), textOf(bin.hatchTopCentimetres),
+                            textOf(bin.ventSquareCentimetres), textOf(bin.ventRiseCentimetres),
+                            textOf(bin.airChangesPerHour));
         for (const PlaceSetting& one : book.places(bin.id)) {
-            text += fmt::format("position {} {}\n", one.place.position, one.spotCheck);
+            text +=
+                fmt::format("position {} {} {}\n", one.place.position, one.spotCheck, textOf(one.heightCentimetres));
         }
     }
     for (const Probe& probe : book.probes()) {
@@ -132,33 +149,73 @@ inline Edit someSetUp(const Logbook& book) {
     made.name = fmt::format("bin {}", upTo(3));
     made.volumeLitres = upTo(1) == 0 ? std::nullopt : std::optional{800.0 + upTo(2)};
     made.note = upTo(1) == 0 ? "" : "by the gate";
+    made.heightCentimetres = upTo(1) == 0 ? std::nullopt : std::optional{80.0 + upTo(2)};
+    made.hatchTopCentimetres = upTo(1) == 0 ? std::nullopt : std::optional{20.0 + upTo(2)};
+    made.airChangesPerHour = upTo(2) == 0 ? std::optional{0.5 * upTo(4)} : std::nullopt;
     return Put<Bin>{made};
+}
+
+/// What is written down of a bin that is fed on top.
+inline Edit someFedEntry(BatchId batch) {
+    switch (upTo(2)) {
+        case 0: {
+            Harvest harvest;
+            harvest.batch = batch;
+            harvest.when = at(upTo(60));
+            harvest.volumeLitres = 1 + upTo(5);
+            harvest.massKilograms = upTo(1) == 0 ? std::nullopt : std::optional{2.5};
+            return Put<Harvest>{harvest};
+        }
+        case 1: {
+            Observation level;
+            level.batch = batch;
+            level.when = at(upTo(60));
+            level.kind = ObservationKind::level;
+            level.value = std::to_string(upTo(80));
+            return Put<Observation>{level};
+        }
+        default: {
+            Aeration forked;
+            forked.batch = batch;
+            forked.when = at(upTo(60));
+            forked.kind = AerationKind::forked;
+            forked.depthCentimetres = upTo(1) == 0 ? std::nullopt : std::optional{10.0 + upTo(30)};
+            return Put<Aeration>{forked};
+        }
+    }
 }
 
 inline Edit somePut(const Logbook& book) {
     const auto bin = someBin(book);
     const auto batch = someBatch(book);
-    const int kind = upTo(9);
+    const int kind = upTo(12);
     if (!bin || kind == 0 || kind == 4) {
         return someSetUp(book);
     }
     if (!batch || kind == 1) {
         Batch made = batchIn(*bin, fmt::format("batch {}", upTo(5)), upTo(60));
         made.startGiven = upTo(1) == 0;
+        made.fed = upTo(2) == 0;
         return Put<Batch>{made};
+    }
+    if (kind > 9) {
+        return someFedEntry(batch->id);
     }
     if (kind == 2) {
         return Put<Addition>{additionTo(batch->id, upTo(60), "straw", 1 + upTo(5))};
     }
     if (kind == 3) {
-        return Put<PlaceSetting>{{{bin, "base"}, upTo(1) == 0}};
+        return Put<PlaceSetting>{{{bin, "base"}, upTo(1) == 0, upTo(1) == 0 ? std::nullopt : std::optional{10.0}}};
     }
     return Put<Reading>{someReading(book)};
 }
 
 /// Finished, moved, moved back, come earlier or later or to another bin, or said more about.
 inline Batch changed(const Logbook& book, Batch batch) {
-    switch (upTo(6)) {
+    switch (upTo(7)) {
+        case 7:
+            batch.fed = !batch.fed;
+            break;
         case 0:
         case 1:
             batch.finished = at(upTo(90));
@@ -199,6 +256,12 @@ inline Edit someChange(const Logbook& book) {
     const auto additions = book.record(batch->id).additions;
     if (kind == 6 && !additions.empty()) {
         return Withdraw<Addition>{additions.front().id, ""};
+    }
+    const auto harvests = book.record(batch->id).harvests;
+    if (kind == 7 && !harvests.empty()) {
+        Harvest harvest = harvests.front();
+        harvest.volumeLitres += 1;
+        return upTo(1) == 0 ? Edit{Withdraw<Harvest>{harvest.id, ""}} : Edit{Amend<Harvest>{harvest.id, harvest, ""}};
     }
     const auto readings = book.readings(batch->id, {at(-9'999).at, at(9'999).at}, true, 9'999);
     if (readings.empty()) {

@@ -48,12 +48,20 @@ void addYear(Logbook& book, BinId bin, BatchId batch, const std::string& positio
         aeration.batch = batch;
         aeration.when = at(4.0 * i);
         aeration.note = "turned over";
+        aeration.depthCentimetres = i % 3 == 0 ? std::optional{10.0 + i} : std::nullopt;
         book.apply(Put<Aeration>{aeration});
         Observation seen;
         seen.batch = batch;
         seen.when = at(4.0 * i);
         seen.value = "moist";
         book.apply(Put<Observation>{seen});
+        Harvest harvest;
+        harvest.batch = batch;
+        harvest.when = at(4.0 * i + 2);
+        harvest.volumeLitres = 0.5 + i;
+        harvest.massKilograms = i % 2 == 0 ? std::nullopt : std::optional{0.3 * i};
+        harvest.note = "from the hatch, bucket " + std::to_string(i);
+        book.apply(Put<Harvest>{harvest});
     }
 }
 
@@ -63,10 +71,12 @@ fs::path grownBook(const Folder& folder) {
     book.setHand("Ada", [] { return noon; });
     book.inOneTransaction([&] {
         for (const std::string name : {"North", "Shed", "Hedge"}) {
-            const auto bin = putBin(book, name);
+            const auto bin = std::get<BinId>(book.apply(Put<Bin>{{.name = name, .heightCentimetres = 90}}).id);
             const auto probe = putProbe(book, "probe of " + name);
-            book.apply(Put<PlaceSetting>{{.place = {bin, "core"}}});
-            const auto batch = putBatch(book, bin, name + " 1", 0);
+            book.apply(Put<PlaceSetting>{{.place = {bin, "core"}, .heightCentimetres = 45.5}});
+            Batch fed = batchIn(bin, name + " 1", 0);
+            fed.fed = name != "Hedge";
+            const auto batch = std::get<BatchId>(book.apply(Put<Batch>{fed}).id);
             addYear(book, bin, batch, "core");
             addYear(book, bin, batch, "side");
             ThermometerCheck check;
@@ -91,22 +101,10 @@ fs::path grownBook(const Folder& folder) {
 using Rows = std::multiset<std::string>;
 
 const std::vector<std::string>& tables() {
-    static const std::vector<std::string> names{"setting",
-                                                "bin",
-                                                "probe",
-                                                "place_setting",
-                                                "batch",
-                                                "move",
-                                                "series",
-                                                "reading",
-                                                "reading_more",
-                                                "addition",
-                                                "aeration",
-                                                "observation",
-                                                "thermometer_check",
-                                                "certificate",
-                                                "amendment",
-                                                "sqlite_sequence"};
+    static const std::vector<std::string> names{
+        "setting",     "bin",          "probe",          "place_setting", "batch",       "move",    "series",
+        "reading",     "reading_more", "addition",       "aeration",      "observation", "harvest", "thermometer_check",
+        "certificate", "amendment",    "sqlite_sequence"};
     return names;
 }
 
@@ -366,7 +364,7 @@ TEST_CASE("entries of a batch whose name another one took by damage come back") 
     write(folder / "damaged.midden", bytes);
     const auto report = salvageBook(folder / "damaged.midden", folder / "fresh.midden", sha256);
     CHECK(report.faults.empty());
-    for (const std::string table : {"addition", "aeration", "observation", "reading", "certificate"}) {
+    for (const std::string table : {"addition", "aeration", "observation", "harvest", "reading", "certificate"}) {
         INFO(table);
         CHECK(rowsOf(folder / "fresh.midden", table) == rowsOf(file, table));
     }

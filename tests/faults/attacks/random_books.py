@@ -44,17 +44,21 @@ FILES = {
     "readings": ("time,temperature,unit,bin,position,probe,note", rows_of_readings, .7),
     "additions": ("time,material,mass_kg,moisture_percent,note", rows(lambda c: (
         time_of(c), c.choice(("straw", "leaves")), c.randint(1, 3), maybe(c, 70), maybe(c, "wet"))), .3),
-    "aerations": ("time,kind,note", rows(lambda c: (time_of(c), c.choice(("turned", "forked")), maybe(c, "dry"))), .3),
+    "aerations": ("time,kind,depth_cm,note", rows(lambda c: (
+        time_of(c), c.choice(("turned", "forked")), maybe(c, 30), maybe(c, "dry"))), .3),
     "observations": ("time,kind,subject,value,note", rows(lambda c: (
-        time_of(c), c.choice(("note", "smell")), "", c.choice(("sour", "earthy")), maybe(c, "faint"))), .2),
+        (time_of(c), "level", "", c.choice((40, 45)), maybe(c, "faint")) if c.random() < .4 else
+        (time_of(c), c.choice(("note", "smell")), "", c.choice(("sour", "earthy")), maybe(c, "faint")))), .2),
+    "harvests": ("time,volume_l,mass_kg,note", rows(lambda c: (
+        time_of(c), c.choice((10, 20)), maybe(c, 6), maybe(c, "one bucket"))), .2),
     "moves": ("time,bin", rows(lambda c: (time_of(c), c.choice(BINS))), .3),
     "outside": ("time,temperature,bin,unit", rows(lambda c: (
         time_of(c), c.randint(5, 9), maybe(c, c.choice(BINS)), "c")), .2),
-    "bins": ("bin,volume_l,insulation_mm,retired,note", rows(lambda c: (
-        c.choice(BINS), maybe(c, c.choice((800, 900)), .7), maybe(c, 50), c.choice(("no", "no", "yes")),
+    "bins": ("bin,volume_l,height_cm,insulation_mm,retired,note", rows(lambda c: (
+        c.choice(BINS), maybe(c, c.choice((800, 900)), .7), maybe(c, 100), maybe(c, 50), c.choice(("no", "no", "yes")),
         maybe(c, c.choice(("by the gate", "in the shade"))))), .2),
-    "positions": ("bin,position,spot_check", rows(lambda c: (
-        c.choice(BINS), c.choice(POSITIONS), c.choice(("yes", "no")))), .2),
+    "positions": ("bin,position,spot_check,height_cm", rows(lambda c: (
+        c.choice(BINS), c.choice(POSITIONS), c.choice(("yes", "no")), maybe(c, c.choice((30, 60))))), .2),
     "probes": ("probe,accuracy,note", rows(lambda c: (
         c.choice(PROBES[1:]), maybe(c, c.choice((.5, 1))), maybe(c, "the long one"))), .2),
     "checks": ("time,probe,kind,read,altitude_m", rows_of_checks, .2),

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/records/dated_entries.h"
 #include "core/store/care/salvage/found_rows.h"
 
 namespace midden::salvage {
@@ -21,8 +22,7 @@ CREATE TEMP TABLE spoken_probe AS
 CREATE TEMP TABLE spoken_batch AS
     SELECT id FROM found_batch UNION SELECT id FROM found_sqlite_autoindex_batch_1
     UNION SELECT id FROM found_sqlite_autoindex_batch_2 UNION SELECT id FROM found_batch_in_bin
-    UNION SELECT batch FROM found_move UNION SELECT batch FROM found_move_to_bin UNION SELECT batch FROM found_addition
-    UNION SELECT batch FROM found_aeration UNION SELECT batch FROM found_observation
+    UNION SELECT batch FROM found_move UNION SELECT batch FROM found_move_to_bin UNION SELECT batch FROM found_dated
     UNION SELECT batch FROM found_certificate;
 )";
 
@@ -51,9 +51,7 @@ INSERT OR IGNORE INTO place_setting SELECT * FROM found_place_setting;
 /// entry on.
 constexpr auto batchesAndMoves = R"(
 CREATE TEMP TABLE unhoused AS
-    SELECT id, ifnull((SELECT min(at) FROM (SELECT at FROM found_addition WHERE batch = s.id
-            UNION ALL SELECT at FROM found_aeration WHERE batch = s.id
-            UNION ALL SELECT at FROM found_observation WHERE batch = s.id
+    SELECT id, ifnull((SELECT min(at) FROM (SELECT at FROM found_dated WHERE batch = s.id
             UNION ALL SELECT since - 1 FROM found_move WHERE batch = s.id
             UNION ALL SELECT since - 1 FROM found_move_to_bin WHERE batch = s.id)), 0) AS started
     FROM spoken_batch s WHERE id NOT IN (SELECT id FROM found_batch UNION SELECT id FROM found_batch_in_bin);
@@ -109,9 +107,6 @@ constexpr auto entries = R"(
 INSERT OR IGNORE INTO reading SELECT * FROM found_reading WHERE series IN (SELECT id FROM series) ORDER BY series, at;
 INSERT OR IGNORE INTO reading_more SELECT f.* FROM found_reading_more f
     JOIN reading r ON r.series = f.series AND r.at = f.at;
-INSERT OR IGNORE INTO addition SELECT * FROM found_addition WHERE batch IN (SELECT id FROM batch);
-INSERT OR IGNORE INTO aeration SELECT * FROM found_aeration WHERE batch IN (SELECT id FROM batch);
-INSERT OR IGNORE INTO observation SELECT * FROM found_observation WHERE batch IN (SELECT id FROM batch);
 INSERT OR IGNORE INTO thermometer_check SELECT * FROM found_thermometer_check WHERE probe IN (SELECT id FROM probe);
 INSERT OR IGNORE INTO certificate
     SELECT id, number, batch, issued, digest,
@@ -128,17 +123,44 @@ UPDATE sqlite_sequence SET seq = max(seq,
     ifnull((SELECT max(f.seq) FROM found_sqlite_sequence f WHERE f.name = sqlite_sequence.name), 0));
 )";
 
+/// Those of the entries of batches that the book's format has.
+std::vector<std::string> batchTables(DatabaseFile& book) {
+    std::vector<std::string> tables;
+    for (const auto table : BatchEntries::tables) {
+        Query query{book, "SELECT 1 FROM main.sqlite_schema WHERE type = 'table' AND name = ?"};
+        if (query.with(table).next()) {
+            tables.emplace_back(table);
+        }
+    }
+    return tables;
+}
+
+/// When each entry of each batch was.
+void gatherDated(DatabaseFile& book, const std::vector<std::string>& tables) {
+    std::string all;
+    for (const auto& table : tables) {
+        all += (all.empty() ? "" : " UNION ALL ") + ("SELECT batch, at FROM found_" + table);
+    }
+    book.run("CREATE TEMP TABLE found_dated AS " + all);
+}
+
 }  // namespace
 
 void compose(DatabaseFile& book) {
     // OR IGNORE means here what it says: of two rows with one key the first is kept.
     const RulesPaused meanwhile{book, RulesPaused::Which::triggers};
+    const auto tables = batchTables(book);
+    gatherDated(book, tables);
     book.run(spokenOf);
     book.run(binsAndProbes);
     book.run(batchesAndMoves);
     book.run(series);
     book.run(oncePerPlace);
     book.run(entries);
+    for (const auto& table : tables) {
+        book.run("INSERT OR IGNORE INTO " + table + " SELECT * FROM found_" + table +
+                 " WHERE batch IN (SELECT id FROM batch)");
+    }
     book.run(theRest);
 }
 

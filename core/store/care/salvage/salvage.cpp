@@ -34,6 +34,7 @@ constexpr std::array kinds{
     KindName{"addition", "addition", "additions"},
     KindName{"aeration", "turning or other airing", "turnings and other airings"},
     KindName{"observation", "observation", "observations"},
+    KindName{"harvest", "harvest", "harvests"},
     KindName{"thermometer_check", "thermometer check", "thermometer checks"},
     KindName{"certificate", "certificate", "certificates"},
     KindName{"amendment", "amendment", "amendments"},
@@ -117,7 +118,7 @@ std::optional<T> maybe(const salvage::Row& row, std::size_t column) {
 /// An amendment with a byte gone wrong tells nobody anything, and no book with it could be merged.
 bool isReadable(const salvage::Row& amendment) {
     const auto kind = maybe<std::int64_t>(amendment, 2).value_or(-1);
-    return kind >= 0 && kind <= static_cast<std::int64_t>(EntryKind::place) &&
+    return kind >= 0 && kind <= static_cast<std::int64_t>(lastEntryKind) &&
            isSound({static_cast<EntryKind>(kind), maybe<std::string>(amendment, 3).value_or(""),
                     maybe<std::int64_t>(amendment, 9).value_or(0), maybe<std::int64_t>(amendment, 12),
                     maybe<std::string>(amendment, 7), maybe<std::string>(amendment, 8)});
@@ -150,10 +151,62 @@ SalvageReport fill(DatabaseFile& book, const salvage::Pages& pages, const Digest
     for (const KindName& name : kinds) {
         const auto shape =
             std::find_if(shapes.begin(), shapes.end(), [&](const auto& s) { return s.name == name.table; });
+        if (shape == shapes.end()) {
+            continue;  // it came with a later format
+        }
         report.kinds.push_back(kindOf(book, name, finds.at(static_cast<std::size_t>(shape - shapes.begin()))));
         report.kinds.back().lost += spoilt[name.table];
     }
     report.standIns = standInsOf(book);
+    return report;
+}
+
+std::int64_t keptOf(const SalvageReport& report) {
+    std::int64_t kept = 0;
+    for (const auto& kind : report.kinds) {
+        kept += kind.kept;
+    }
+    return kept;
+}
+
+/// Where SQLite keeps the format: "Database File Format", section 1.3, the user version.
+std::size_t formatToldBy(const salvage::Pages& pages) {
+    constexpr std::size_t userVersion = 60;
+    constexpr std::size_t applicationMark = 68;
+    const auto head = pages.page(1);
+    const bool isOurs = head.size() > 100 && salvage::bigEndian(head, applicationMark, 4) == applicationId;
+    return isOurs ? salvage::bigEndian(head, userVersion, 4) : 0;
+}
+
+/// The formats it may have: the one in whose words the file lists its tables, else the one its head tells, else all.
+std::vector<std::size_t> formatsOf(const salvage::Pages& pages) {
+    std::vector<std::size_t> all;
+    std::size_t likeliest = 0;
+    std::size_t mostNamed = 0;
+    for (std::size_t format = newestFormat; format > 0; --format) {
+        all.push_back(format);
+        DatabaseFile empty{":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+        setUpConnection(empty);
+        migrate(empty, Migrations{migrations}.first(format));
+        const auto named = salvage::treesNamed(pages, salvage::shapesOf(empty));
+        likeliest = named > mostNamed ? format : likeliest;
+        mostNamed = std::max(named, mostNamed);
+    }
+    if (likeliest > 0) {
+        return {likeliest};
+    }
+    const auto told = formatToldBy(pages);
+    return told > 0 && told <= newestFormat ? std::vector{told} : all;
+}
+
+/// What comes back of it when it is read as one of that format, in a book of the newest.
+SalvageReport fillAs(std::size_t format, const fs::path& fresh, const salvage::Pages& pages, const Digester& digester) {
+    DatabaseFile book{fresh, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+    setUpConnection(book);
+    book.run("PRAGMA foreign_keys = OFF");
+    migrate(book, Migrations{migrations}.first(format));
+    auto report = fill(book, pages, digester);
+    migrate(book);
     return report;
 }
 
@@ -178,20 +231,22 @@ SalvageReport salvageBook(const fs::path& damaged, const fs::path& fresh, const 
     if (!fs::is_regular_file(damaged)) {
         throw LogbookError{Kind::absent, "there is no logbook " + fileName(damaged)};
     }
-    TemporaryBook passing{fresh};
-    const salvage::Pages pages{bytesBefore(damaged, passing.path())};
-    SalvageReport report;
-    {
-        DatabaseFile book{passing.path(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
-        setUpConnection(book);
-        book.run("PRAGMA foreign_keys = OFF");
-        migrate(book);
-        report = fill(book, pages, digester);
+    auto passing = std::make_unique<TemporaryBook>(fresh);
+    const salvage::Pages pages{bytesBefore(damaged, passing->path())};
+    std::optional<SalvageReport> best;
+    for (const auto format : formatsOf(pages)) {
+        auto attempt = best ? std::make_unique<TemporaryBook>(fresh) : std::move(passing);
+        auto report = fillAs(format, attempt->path(), pages, digester);
+        if (!best || keptOf(report) > keptOf(*best)) {
+            passing = std::move(attempt);
+            best = std::move(report);
+        }
     }
+    auto& report = *best;
     expectSomething(damaged, report);
-    report.faults = Logbook::open(passing.path(), Logbook::Mode::readOnly).check(digester).faults;
-    asLogbookError([&] { giveRights(passing.path(), rightsOf(damaged)); });
-    expectFree(passing.takeName(fresh), fresh);
+    report.faults = Logbook::open(passing->path(), Logbook::Mode::readOnly).check(digester).faults;
+    asLogbookError([&] { giveRights(passing->path(), rightsOf(damaged)); });
+    expectFree(passing->takeName(fresh), fresh);
     return report;
 }
 

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/store/care/salvage/shapes.h"
 
+#include <sqlite3.h>
+
 #include <algorithm>
 #include <map>
+
+#include "core/store/schema/schema.h"
 
 namespace midden::salvage {
 
@@ -33,9 +37,17 @@ const std::map<std::string, std::vector<ColumnShape>>& tellingIndexes() {
     return telling;
 }
 
-std::vector<ColumnShape> columnsOf(DatabaseFile& book, const TreeShape& tree) {
+/// 0: there is no such table.
+std::size_t columnsIn(DatabaseFile& book, const std::string& table) {
+    Query query{book, "SELECT count(*) FROM pragma_table_info(?)"};
+    query.with(table);
+    query.next();
+    return static_cast<std::size_t>(query.number(0));
+}
+
+std::vector<ColumnShape> columnsOf(DatabaseFile& book, const TreeShape& tree, std::size_t inFirstFormat) {
     std::vector<ColumnShape> columns;
-    Query query{book, "SELECT name, type, \"notnull\", pk FROM pragma_table_info(?)"};
+    Query query{book, "SELECT name, type, \"notnull\", pk, CAST(dflt_value AS INTEGER) FROM pragma_table_info(?)"};
     query.with(tree.name);
     while (query.next()) {
         const auto type = query.text(1);
@@ -45,6 +57,10 @@ std::vector<ColumnShape> columnsOf(DatabaseFile& book, const TreeShape& tree) {
         column.mayBeText = type == "TEXT" || type.empty();
         column.mayBeReal = type == "REAL";
         column.mayBeWhole = type != "TEXT";
+        column.cameLater = inFirstFormat > 0 && columns.size() >= inFirstFormat;
+        if (column.cameLater && !query.isNull(4)) {
+            column.otherwise = query.number(4);
+        }
         columns.push_back(column);
     }
     return columns;
@@ -66,6 +82,9 @@ bool suits(const Value& value, const ColumnShape& column) {
 }  // namespace
 
 bool TreeShape::fit(Row& row) const {
+    while (row.values.size() < columns.size() && columns[row.values.size()].cameLater) {
+        row.values.push_back(columns[row.values.size()].otherwise);
+    }
     if (row.values.size() != columns.size() || row.rowid.has_value() == isIndex) {
         return false;
     }
@@ -81,6 +100,8 @@ bool TreeShape::fit(Row& row) const {
 }
 
 std::vector<TreeShape> shapesOf(DatabaseFile& emptyBook) {
+    DatabaseFile first{":memory:", SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+    migrate(first, Migrations{migrations}.first(1));
     std::vector<TreeShape> shapes;
     Query query{emptyBook,
                 "SELECT s.name, ifnull(s.sql, ''), s.rootpage, s.type = 'index' OR ifnull(t.wr, 0), s.type "
@@ -91,7 +112,7 @@ std::vector<TreeShape> shapesOf(DatabaseFile& emptyBook) {
             query.text(0), query.text(1), static_cast<PageNumber>(query.number(2)), query.number(3) != 0, {}};
         const auto telling = tellingIndexes().find(shape.name);
         if (query.text(4) == "table") {
-            shape.columns = columnsOf(emptyBook, shape);
+            shape.columns = columnsOf(emptyBook, shape, columnsIn(first, shape.name));
         } else if (telling != tellingIndexes().end()) {
             shape.columns = telling->second;
         }

@@ -13,7 +13,9 @@ struct ColumnShape {
     bool mayBeWhole = false;
     bool mayBeReal = false;
     bool mayBeText = false;
-    bool isRowid = false;  ///< the row's own number stands for it
+    bool isRowid = false;    ///< the row's own number stands for it
+    bool cameLater = false;  ///< not in an earlier format, so that a row written before ends without it
+    Value otherwise;         ///< what it says then
 };
 
 /// A table, or an index that repeats what a table says.
@@ -28,7 +30,8 @@ struct TreeShape {
     bool fit(Row& row) const;
 };
 
-/// Every tree of a logbook; those without columns are only walked to know which pages are theirs.
+/// Every tree of a logbook of the format that `emptyBook` has; those without columns are only walked to know which
+/// pages are theirs.
 std::vector<TreeShape> shapesOf(DatabaseFile& emptyBook);
 
 }  // namespace midden::salvage

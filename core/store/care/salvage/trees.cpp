@@ -155,6 +155,11 @@ std::map<std::string, PageNumber> rootsOf(Finder& finder, const std::vector<Tree
 
 }  // namespace
 
+std::size_t treesNamed(const Pages& pages, const std::vector<TreeShape>& shapes) {
+    Finder finder{pages};
+    return rootsOf(finder, shapes).size();
+}
+
 std::vector<TreeFind> findRows(const Pages& pages, const std::vector<TreeShape>& shapes, const TakeRow& take) {
     Finder finder{pages};
     const auto roots = rootsOf(finder, shapes);

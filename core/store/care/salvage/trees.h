@@ -22,6 +22,9 @@ struct TreeFind {
 /// Called for every row found, in no particular order.
 using TakeRow = std::function<void(const TreeShape&, Row&&)>;
 
+/// How many of the trees the file's own list of tables names in the very same words.
+std::size_t treesNamed(const Pages& pages, const std::vector<TreeShape>& shapes);
+
 /// Finds all rows of the trees in `shapes`. One find for each of them.
 std::vector<TreeFind> findRows(const Pages& pages, const std::vector<TreeShape>& shapes, const TakeRow& take);
 
