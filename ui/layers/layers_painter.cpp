@@ -4,12 +4,12 @@
 #include <QCoreApplication>
 #include <QFontMetricsF>
 #include <QPainter>
-#include <QPainterPath>
 #include <algorithm>
 #include <cmath>
 
 #include "ui/chart/pixels.h"
 #include "ui/chart/trace_look.h"
+#include "ui/layers/layers_canvas.h"
 
 namespace midden::ui {
 
@@ -19,41 +19,7 @@ QString tr(const char* words) {
     return QCoreApplication::translate("LayersPainter", words);
 }
 
-struct Canvas {
-    QPainter& painter;
-    const LayersPlan& plan;
-    const LayersDress& dress;
-
-    const Palette& palette() const { return dress.palette; }
-    const QColor& fill(HeatTone tone) const { return dress.fill.at(static_cast<std::size_t>(tone)); }
-};
-
-/// With a seam of the ground around it, so that it stands out from whatever it crosses.
-template <class Draw>
-void drawSeamed(const Canvas& canvas, QPen pen, const Draw& draw) {
-    canvas.painter.setBrush(Qt::NoBrush);
-    QPen seam{canvas.palette().ground, pen.widthF() + 2.4};
-    seam.setCapStyle(Qt::FlatCap);
-    canvas.painter.setPen(seam);
-    draw();
-    canvas.painter.setPen(pen);
-    draw();
-}
-
-void write(const Canvas& canvas, const QRectF& box, int flags, const QString& text, const QColor& colour) {
-    canvas.painter.setPen(colour);
-    canvas.painter.drawText(box, flags | Qt::TextDontClip | Qt::TextSingleLine, text);
-}
-
-void writeOnPatch(const Canvas& canvas, QPointF centre, const QString& text) {
-    const QFontMetricsF metrics{canvas.dress.font};
-    QRectF patch{0, 0, metrics.horizontalAdvance(text) + 6, metrics.height() - 1};
-    patch.moveCenter(centre);
-    canvas.painter.fillRect(patch, canvas.palette().ground);
-    write(canvas, patch, Qt::AlignCenter, text, canvas.palette().text);
-}
-
-void fillArea(const Canvas& canvas, HeatTone tone, const QPolygonF& outline) {
+void fillArea(const LayersCanvas& canvas, HeatTone tone, const QPolygonF& outline) {
     if (hasPixels(canvas.painter)) {  // each pixel has one tone: nothing shines through between neighbours
         canvas.painter.setRenderHint(QPainter::Antialiasing, false);
         canvas.painter.setPen(Qt::NoPen);
@@ -65,7 +31,7 @@ void fillArea(const Canvas& canvas, HeatTone tone, const QPolygonF& outline) {
     canvas.painter.setRenderHint(QPainter::Antialiasing);
 }
 
-void paintAxes(const Canvas& canvas) {
+void paintAxes(const LayersCanvas& canvas) {
     const auto& layout = canvas.plan.layout;
     const double line = QFontMetricsF{canvas.dress.font}.height();
     for (const LayersTick& tick : canvas.plan.heights) {
@@ -86,54 +52,8 @@ void paintAxes(const Canvas& canvas) {
           canvas.plan.unitLabel, canvas.palette().muted);
 }
 
-QPainterPath feedShape() {
-    QPainterPath path;
-    path.addPolygon(QPolygonF{{QPointF{0, -2}, QPointF{-3.6, -9}, QPointF{3.6, -9}}});
-    path.closeSubpath();
-    return path;
-}
-
-QPainterPath levelShape() {
-    QPainterPath path;
-    path.addPolygon(QPolygonF{{QPointF{0, -4}, QPointF{4, 0}, QPointF{0, 4}, QPointF{-4, 0}}});
-    path.closeSubpath();
-    return path;
-}
-
-QPainterPath takenShape() {
-    QPainterPath path;
-    path.addPolygon(QPolygonF{{QPointF{0, 13}, QPointF{-4, 6}, QPointF{4, 6}}});
-    path.closeSubpath();
-    path.addRect(QRectF{-0.8, 1, 1.6, 6});
-    return path;
-}
-
-void paintMark(const Canvas& canvas, EventKind kind, QPointF place) {
-    QPainter& painter = canvas.painter;
-    switch (kind) {
-        case EventKind::feed:
-            painter.setPen(QPen{canvas.palette().ground, 0.8});
-            painter.setBrush(canvas.palette().text);
-            painter.drawPath(feedShape().translated(place));
-            break;
-        case EventKind::level:
-            painter.setPen(QPen{canvas.palette().text, 1.2});
-            painter.setBrush(canvas.palette().ground);
-            painter.drawPath(levelShape().translated(place));
-            break;
-        case EventKind::drawn:
-            painter.setPen(Qt::NoPen);
-            painter.setBrush(canvas.palette().text);
-            painter.drawPath(takenShape().translated(place));
-            break;
-        case EventKind::turned:
-        case EventKind::forked:
-            break;
-    }
-}
-
 /// A sign and its word, from `right` to the left. Gives where it begins.
-double paintSign(const Canvas& canvas, double right, double middle, EventKind kind, const QString& word) {
+double paintSign(const LayersCanvas& canvas, double right, double middle, EventKind kind, const QString& word) {
     const QFontMetricsF metrics{canvas.dress.font};
     const double width = metrics.horizontalAdvance(word);
     write(canvas, {right - width, middle - metrics.height() / 2, width, metrics.height()}, Qt::AlignCenter, word,
@@ -143,7 +63,7 @@ double paintSign(const Canvas& canvas, double right, double middle, EventKind ki
     return right - width - 28;
 }
 
-void paintLegend(const Canvas& canvas) {
+void paintLegend(const LayersCanvas& canvas) {
     const QFontMetricsF metrics{canvas.dress.font};
     const QRectF area = canvas.plan.layout.legend;
     const double line = metrics.height();
@@ -173,7 +93,7 @@ void paintLegend(const Canvas& canvas) {
     }
 }
 
-void paintHeap(const Canvas& canvas) {
+void paintHeap(const LayersCanvas& canvas) {
     QPainter& painter = canvas.painter;
     for (const LayersArea& area : canvas.plan.areas) {
         fillArea(canvas, area.tone, area.outline);
@@ -192,7 +112,7 @@ void paintHeap(const Canvas& canvas) {
     painter.drawLine(canvas.plan.layout.plot.bottomLeft(), canvas.plan.layout.plot.bottomRight());
 }
 
-void paintThermometers(const Canvas& canvas) {
+void paintThermometers(const LayersCanvas& canvas) {
     const auto& layout = canvas.plan.layout;
     for (const LayersReach& reach : canvas.plan.reaches) {
         QPen pen{canvas.palette().trace(reach.look).colour, 1.2};
@@ -224,7 +144,7 @@ QPolygonF jagged(const LayersFault& fault) {
     return line;
 }
 
-void paintEvents(const Canvas& canvas) {
+void paintEvents(const LayersCanvas& canvas) {
     const QFontMetricsF metrics{canvas.dress.font};
     for (const LayersFault& fault : canvas.plan.faults) {
         const QPolygonF line = jagged(fault);
@@ -248,105 +168,10 @@ void paintEvents(const Canvas& canvas) {
     }
 }
 
-void paintCut(const Canvas& canvas) {
-    QPainter& painter = canvas.painter;
-    const auto& plan = canvas.plan;
-    const QRectF cut = plan.layout.cut;
-    const double line = QFontMetricsF{canvas.dress.font}.height();
-    write(canvas, {cut.left() - 20, cut.top() - line - 4, cut.width() + 40, line}, Qt::AlignCenter, plan.cutTitle,
-          canvas.palette().text);
-    for (const LayersCut& part : plan.cut) {
-        painter.fillRect(part.area, canvas.fill(part.tone));
-    }
-    painter.setPen(QPen{canvas.dress.seam, 0.8});
-    for (const double y : plan.cutSeams) {
-        painter.drawLine(QPointF{cut.left(), y}, QPointF{cut.right(), y});
-    }
-    for (std::size_t i = 1; i < plan.cut.size(); ++i) {
-        const auto upper = static_cast<std::size_t>(plan.cut[i].tone);
-        const auto lower = static_cast<std::size_t>(plan.cut[i - 1].tone);
-        for (std::size_t contour = 0; contour < contourHours.size(); ++contour) {
-            const bool isEdge = std::max(upper, lower) < static_cast<std::size_t>(HeatTone::notRaw) &&
-                                (upper >= contour + 2) != (lower >= contour + 2);
-            if (isEdge) {
-                painter.setPen(contourPen(canvas.dress, contourHours.at(contour)));
-                painter.drawLine(plan.cut[i].area.bottomLeft(), plan.cut[i].area.bottomRight());
-            }
-        }
-    }
-    if (plan.hatchTop) {
-        painter.fillRect(QRectF{QPointF{cut.left() - 5, *plan.hatchTop}, QPointF{cut.left(), cut.bottom()}},
-                         canvas.palette().edge);
-    }
-    painter.setPen(QPen{canvas.palette().text, 1.6});
-    painter.drawLine(cut.topLeft(), cut.bottomLeft());
-    painter.drawLine(cut.topRight(), cut.bottomRight());
-    painter.drawLine(cut.bottomLeft(), cut.bottomRight());
-    if (!plan.cut.empty()) {
-        painter.drawLine(plan.cut.back().area.topLeft(), plan.cut.back().area.topRight());
-    }
-}
-
-/// After the thermometers, so that no line runs through the words.
-void paintCutWords(const Canvas& canvas) {
-    QPainter& painter = canvas.painter;
-    const auto& plan = canvas.plan;
-    const QRectF cut = plan.layout.cut;
-    const double line = QFontMetricsF{canvas.dress.font}.height();
-    for (const LayersCut& part : plan.cut) {
-        if (!part.label.isEmpty()) {
-            writeOnPatch(canvas, part.area.center(), part.label);
-        }
-    }
-    if (plan.hatchTop) {
-        write(canvas, {cut.left() - 47, *plan.hatchTop - line, 42, line}, Qt::AlignRight | Qt::AlignVCenter,
-              plan.hatchLabel, canvas.palette().muted);
-    }
-    if (plan.bucketTop) {
-        const QPolygonF bracket{{cut.left() - 8, *plan.bucketTop},
-                                {cut.left() - 13, *plan.bucketTop},
-                                {cut.left() - 13, cut.bottom()},
-                                {cut.left() - 8, cut.bottom()}};
-        painter.setPen(QPen{canvas.palette().text, 1.2});
-        painter.setBrush(Qt::NoBrush);
-        painter.drawPolyline(bracket);
-        paintMark(canvas, EventKind::drawn, {cut.center().x(), cut.bottom()});
-        write(canvas, {cut.left(), cut.bottom() + 13, cut.width(), line}, Qt::AlignCenter, plan.bucketLabel,
-              canvas.palette().text);
-    }
-}
-
-void paintNames(const Canvas& canvas) {
-    const auto& layout = canvas.plan.layout;
-    const QFontMetricsF metrics{canvas.dress.font};
-    const double line = metrics.height();
-    for (const LayersThermometer& each : canvas.plan.thermometers) {
-        const QPointF mark{layout.cut.right() + 8, each.y};
-        const double left = layout.names.left() + 12;
-        const double width = layout.names.right() - left;
-        if (each.isMissing) {
-            canvas.painter.setBrush(canvas.palette().ground);
-            canvas.painter.setPen(QPen{canvas.palette().question, 1.6, Qt::DotLine});
-            canvas.painter.drawEllipse(mark, 4.5, 4.5);
-            write(canvas, {left, each.labelY - line / 2, width, line}, Qt::AlignLeft | Qt::AlignVCenter, each.name,
-                  canvas.palette().question);
-            continue;
-        }
-        canvas.painter.setPen(QPen{canvas.palette().ground, 1});
-        canvas.painter.setBrush(canvas.palette().trace(each.look).colour);
-        canvas.painter.drawPath(traceMark(canvas.palette(), each.look).translated(mark));
-        const bool isRead = !each.temperature.isEmpty();
-        write(canvas, {left, each.labelY - (isRead ? line : line / 2), width, line}, Qt::AlignLeft | Qt::AlignVCenter,
-              metrics.elidedText(each.name, Qt::ElideRight, width), canvas.palette().text);
-        write(canvas, {left, each.labelY, width, line}, Qt::AlignLeft | Qt::AlignVCenter, each.temperature,
-              canvas.palette().trace(each.look).colour);
-    }
-}
-
 }  // namespace
 
 void paintLayers(QPainter& painter, const QRectF& target, const LayersPlan& plan, const LayersDress& dress) {
-    const Canvas canvas{painter, plan, dress};
+    const LayersCanvas canvas{painter, plan, dress};
     const QSizeF size{plan.layout.names.right(), plan.layout.times.bottom()};
     painter.save();
     painter.translate(target.topLeft());
@@ -370,7 +195,7 @@ void paintPointed(QPainter& painter, const LayersSource& source, const LayersPla
     if (layer == nullptr) {
         return;
     }
-    const Canvas canvas{painter, plan, dress};
+    const LayersCanvas canvas{painter, plan, dress};
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     const LayerBand band = bandOf(source, plan.layout, spot.id);
