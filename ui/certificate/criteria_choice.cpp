@@ -37,6 +37,26 @@ bool sameCriteria(const std::vector<Judgement>& judgements, const std::function<
     return true;
 }
 
+/// With line breaks between words; a word too long for a line ends in an ellipsis.
+QString wrapped(const QString& words, const QFontMetrics& metrics, int room) {
+    QStringList lines;
+    QString line;
+    for (const QString& word : words.split(QLatin1Char{' '})) {
+        const QString longer = line.isEmpty() ? word : line + QLatin1Char{' '} + word;
+        if (!line.isEmpty() && metrics.horizontalAdvance(longer) > room) {
+            lines += line;
+            line = word;
+        } else {
+            line = longer;
+        }
+    }
+    lines += line;
+    for (QString& one : lines) {
+        one = metrics.elidedText(one, Qt::ElideRight, room);
+    }
+    return lines.join(QLatin1Char{'\n'});
+}
+
 }  // namespace
 
 QString verdictWords(Verdict verdict) {
@@ -118,11 +138,10 @@ void CriteriaChoice::addInformation(const Information& row) {
     lines_.back().box->setAccessibleDescription(words->text());
 }
 
-/// A title too long for its line ends in an ellipsis; the tip has all of it.
+/// A title too long for its line goes on in the next: a check box does not wrap by itself.
 void CriteriaChoice::fitTitles() {
     for (const auto& line : lines_) {
-        const int room = width() - underTheBox;
-        line.box->setText(words::onButton(line.box->fontMetrics().elidedText(line.title, Qt::ElideRight, room)));
+        line.box->setText(words::onButton(wrapped(line.title, line.box->fontMetrics(), width() - underTheBox)));
     }
 }
 
