@@ -170,7 +170,7 @@ void RecipeScreen::showKnown() {
         }
     }
     known_->setText(knownInWords(materials));
-    sources_->setText(sourcesInWords(materials));
+    sources_->setText(sourcesInWords(materials) + QLatin1Char{'\n'} + airSourceInWords());
     known_->setVisible(!materials.empty());
     showSources_->setVisible(!materials.empty());
     if (materials.empty()) {

@@ -101,6 +101,14 @@ QString roomInWords(const Mixture& mixture, std::optional<double> binLitres) {
     return side + QLatin1Char{' '} + fit + air;
 }
 
+QString airSourceInWords() {
+    return tr(
+        "Air in it: what is left of a litre when water and solids have taken their room. What burns is taken as 1.0 "
+        "kg/L, the cautious choice, what does not as 2.5: our own. What burns is 1.8 times the carbon: Adams and "
+        "others 1951, Cornell (compost.css.cornell.edu/calc/carbon.html). More than 20 %: Technical Note 24, "
+        "Composting Basics, as stored at online.documentine.com.");
+}
+
 Mend mendFor(std::span<const Portion> given, std::vector<ToHand> toHand, Aim aim) {
     Mend mend{balance(given, toHand, {preferredMoisture, preferredCarbonNitrogen}, aim), std::move(toHand), {}, true};
     const bool preferred = mend.balance.feasible;

@@ -23,6 +23,9 @@ QString doubtsInWords(const Mixture& mixture);
 /// Does it fit, and is there enough of it to keep warm? Empty without a bin volume or without bulk densities.
 QString roomInWords(const Mixture& mixture, std::optional<double> binLitres);
 
+/// What the air in it is worked out from, and whose figures these are.
+QString airSourceInWords();
+
 /// A mend as it was found: into the preferred bands if they can be reached, else into the acceptable ones.
 struct Mend {
     Balance balance;

@@ -115,6 +115,8 @@ TEST_CASE("how the figures are known is said in a word and their sources are a c
     desk.part<QPushButton>("showSources").click();
     CHECK(desk.part<QLabel>("sources").isVisible());
     CHECK(desk.words("sources").contains(QStringLiteral("USDA National Nutrient Database")));
+    CHECK(desk.words("sources").contains(QStringLiteral("Adams and others 1951")));  // of the air in it
+    CHECK(desk.words("sources").contains(QStringLiteral("Technical Note 24")));
 }
 
 TEST_CASE("what is in the batch already counts") {
