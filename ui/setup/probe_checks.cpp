@@ -14,6 +14,7 @@
 #include "ui/history/withdraw_bar.h"
 #include "ui/setup/check_form.h"
 #include "ui/setup/check_words.h"
+#include "ui/shared/flow_layout.h"
 #include "ui/shared/kept_typing.h"
 #include "ui/shared/tone.h"
 #include "ui/shared/typed.h"
@@ -173,7 +174,7 @@ void ProbeChecks::addPast(const std::vector<ThermometerCheck>& all) {
     grid->setContentsMargins(0, 4, 0, 0);
     grid->setHorizontalSpacing(8);
     grid->setVerticalSpacing(4);
-    const QStringList headings{tr("taken"), tr("in"), tr("it read"), tr("off by"), tr("holds from")};
+    const QStringList headings{tr("taken"), tr("in"), tr("it read"), tr("off by")};
     for (int column = 0; column < headings.size(); ++column) {
         auto* heading = new QLabel{headings.at(column), past_};
         heading->setForegroundRole(QPalette::PlaceholderText);
@@ -192,34 +193,35 @@ void ProbeChecks::addPast(const ThermometerCheck& check, int row) {
     const TemperatureUnit unit = tellingOf(book_).unit;
     const Instant since = std::min(check.when.at, check.appliesFrom.value_or(check.when.at));
     const QString day = typedForm(check.when);
-    const QStringList cells{day, kindWords(check), words::written(check.read),
-                            words::change(checks::errorOf(check), unit) + QChar{0x00A0} + words::unitName(unit),
-                            since == check.when.at ? tr("then on") : typedDay(book_.zone().momentAt(since))};
+    const QString taken =
+        since == check.when.at ? day : tr("%1\nholds from %2").arg(day, typedDay(book_.zone().momentAt(since)));
+    const QStringList cells{taken, kindWords(check), words::written(check.read),
+                            words::change(checks::errorOf(check), unit) + QChar{0x00A0} + words::unitName(unit)};
     for (int column = 0; column < cells.size(); ++column) {
         auto* cell = new QLabel{cells.at(column), past_};
-        cell->setWordWrap(column == 1);
+        cell->setWordWrap(column == 1 || cells.at(column).contains(QLatin1Char{'\n'}));
         cell->setContentsMargins(0, 0, 4, 0);
         grid->addWidget(cell, row, column);
     }
-    const auto button = [&](int column, const QString& words, const QString& name, const QString& spoken) {
+    auto* acts = new FlowLayout{8};  // under one another where there is little room
+    grid->addLayout(acts, row, static_cast<int>(cells.size()));
+    const auto button = [&](const QString& words, const QString& name, const QString& spoken) {
         auto* made = new QPushButton{words, past_};
         made->setObjectName(
             QStringLiteral("%1_%2_%3").arg(name).arg(static_cast<qlonglong>(id_)).arg(words::text(check.id.digits)));
         made->setAccessibleName(spoken);
         made->setAutoDefault(true);
         made->setEnabled(!book_.isReadOnly());
-        grid->addWidget(made, row, column);
+        acts->addWidget(made);
         return made;
     };
-    const auto next = static_cast<int>(cells.size());
-    auto* amend = button(next, tr("Amend…"), QStringLiteral("amendCheck"), tr("Amend the check of %1").arg(day));
+    auto* amend = button(tr("Amend…"), QStringLiteral("amendCheck"), tr("Amend the check of %1").arg(day));
     connect(amend, &QPushButton::clicked, this, [this, check, amend] {
         if (const auto now = probe()) {
             begin(new CheckForm{book_, *now, check, this}, amend);
         }
     });
-    auto* withdraw =
-        button(next + 1, tr("Withdraw…"), QStringLiteral("withdrawCheck"), tr("Withdraw the check of %1").arg(day));
+    auto* withdraw = button(tr("Withdraw…"), QStringLiteral("withdrawCheck"), tr("Withdraw the check of %1").arg(day));
     connect(withdraw, &QPushButton::clicked, this, [this, check] { askToWithdraw(check); });
 }
 

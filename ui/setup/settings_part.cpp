@@ -87,7 +87,7 @@ void SettingsPart::add(const SettingLine& wanted) {
     const bool isNumber = setting.kind == SettingKind::number;
     QLabel* name = label(row, 0, wanted.label);
     const QString spoken = QString{wanted.label}.remove(QLatin1Char{'&'});
-    SavedLine* value = line(row, 1, nameOf(setting), spoken, isNumber ? 8 : 32);
+    SavedLine* value = line(row, 1, nameOf(setting), spoken, isNumber ? 8 : 40);
     name->setBuddy(value);
     label(row, 2, unitName(setting.unit));
     value->setReadOnly(book_.isReadOnly());
@@ -145,7 +145,9 @@ SettingsPart* makeBookPart(Book& book, QWidget* parent) {
 SettingsPart* makeTargetPart(Book& book, QWidget* parent) {
     auto* part = new SettingsPart{
         book, SettingsPart::tr("Target of a batch"),
-        SettingsPart::tr("55 °C kept for 72 h at every position is common practice, no source."), parent};
+        SettingsPart::tr("55 °C kept for 72 h at every position is common practice, no source. With one reading a "
+                         "day, 72 h take four: the time from one to the next is what counts."),
+        parent};
     part->add({setting::targetTemperature, SettingsPart::tr("Kept at or above")});
     part->add({setting::targetHours, SettingsPart::tr("for, without a break")});
     return part;

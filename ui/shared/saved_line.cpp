@@ -56,6 +56,9 @@ void SavedLine::setStored(const QString& text) {
         wasHandedOver_ = false;
         handedOver_ = text;
         this->text() == text ? forgetTyping(*this) : setText(text);
+        if (!hasFocus()) {
+            setCursorPosition(0);  // of what is too long its beginning is seen
+        }
     }
 }
 

@@ -52,6 +52,12 @@ class BusyBook {
         ThermometerCheck check{.probe = probe, .when = {fourthOfMarch - days(30), {}}};
         check.read = {5'000};
         book_.apply(Put<ThermometerCheck>{check});
+        check.kind = CheckKind::boiling;
+        check.read = {1'000'000};
+        check.altitudeMetres = 1'060;
+        check.when.at = check.when.at + Seconds{1'200};
+        check.appliesFrom = fourthOfMarch - days(60);
+        book_.apply(Put<ThermometerCheck>{check});
         return probe;
     }
 

@@ -28,6 +28,23 @@ class LargerText {
     ~LargerText() { ui::apply({ui::Lightness::light, 0}, *qApp); }
 };
 
+/// Letters so many percent as wide as those tests are usually shown in.
+class WiderText {
+  public:
+    explicit WiderText(int percent) {
+        QFont font = QApplication::font();
+        font.setStretch(percent);
+        QApplication::setFont(font);
+    }
+    WiderText(const WiderText&) = delete;
+    WiderText& operator=(const WiderText&) = delete;
+    ~WiderText() {
+        QFont font = QApplication::font();
+        font.setStretch(100);
+        QApplication::setFont(font);
+    }
+};
+
 bool scrolls(const QScrollBar& bar) {
     return bar.isVisible() && bar.maximum() > bar.minimum();
 }
@@ -113,9 +130,11 @@ TEST_CASE("every button of every screen can be got at on a small screen with lar
 
 TEST_CASE("no screen has to be scrolled sideways where a window is 800 wide") {
     const QSize size = GENERATE(QSize(800, 600), QSize(1'024, 600));
+    const int percent = GENERATE(100, 115);  // as wide as DejaVu Sans, the letters of many desktops
     const LargerText usual{0};
+    const WiderText wider{percent};
     BusyDesk desk{size};
-    CAPTURE(size.width());
+    CAPTURE(size.width(), percent);
     for (const ui::ScreenEntry& screen : ui::screens()) {
         desk.show(screen.id);
         desk.resize(size);

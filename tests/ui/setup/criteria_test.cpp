@@ -192,6 +192,9 @@ TEST_CASE("steps are told whole") {
           "Above 55 °C for 4 h. Whether without a break is not said: it is judged without one, and the sum of all "
           "hours is shown beside it. It counts inside the time of step 1. Readings may lie at most 2 h apart; the rule "
           "gives no figure of its own.");
+    CHECK(ui::stepWords(shipped("us503-vessel").alternatives[0].steps[0])
+              .contains("Read once a day, that takes 4 readings: the time from one to the next is what counts."));
+    CHECK(ui::stepWords(shipped("us503-windrow").alternatives[0].steps[0]).contains("takes 16 readings"));
     for (const Criterion& criterion : shippedCriteria()) {
         const QString page = ui::criterionPage(criterion, ui::Palette::light());
         INFO(criterion.id);
