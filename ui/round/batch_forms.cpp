@@ -6,6 +6,7 @@
 #include <QLineEdit>
 #include <array>
 
+#include "ui/round/safety_line.h"
 #include "ui/shared/inline_form.h"
 #include "ui/shared/typed.h"
 #include "ui/shared/words.h"
@@ -83,6 +84,8 @@ InlineForm* makeFinishForm(const FormTarget& target, QWidget* parent) {
     auto* when = form->addLine("finishWhen", tr("&Finished"), 24);
     when->setText(typedForm(target.when));
     form->addNote(tr("Its log stays in the book; readings from then on belong to the next batch."), {});
+    const SafetyLine caution = safetyLineFor(Act::takingOut);
+    form->addNote(caution.words, caution.source);
     form->onSave([target, when] { return finish(target, when->text()); });
     return form;
 }

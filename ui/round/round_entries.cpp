@@ -215,6 +215,7 @@ void RoundScreen::caution(BatchActions::Kind kind) {
                     : kind == Kind::opened  ? Act::opening
                     : kind == Kind::added   ? Act::adding
                     : kind == Kind::squeeze ? Act::adding
+                    : kind == Kind::finish  ? Act::takingOut
                                             : Act::reading;
     const SafetyLine line = safetyLineFor(act);
     caution_->setText(line.words);
@@ -259,7 +260,8 @@ void RoundScreen::act(BatchActions::Kind kind) {
             startBatch(on.bin ? std::optional{on.bin->id} : std::nullopt);
             break;
     }
-    caution(kind);
+    const bool isSaidInForm = kind == Kind::added || kind == Kind::move || kind == Kind::finish;
+    caution(isSaidInForm ? Kind::note : kind);
 }
 
 void RoundScreen::startBatch(std::optional<BinId> bin) {

@@ -32,6 +32,18 @@ SafetyLine safetyLineFor(Act act) {
                 tr("Wear gloves, and wash your hands with soap before you eat or smoke."),
                 tr("NSW Health, 14 December 2018, on Legionella longbeachae; Royal Horticultural Society, Minimising "
                    "health risks in the garden.")};
+        case Act::takingOut:
+            return {tr("Before it is spread: keep farm animals, pet hens among them, off that ground. Damp it if it is "
+                       "dusty. "
+                       "Wear gloves, pick out glass, and wash your hands."),
+                    tr("Farm animals: Using animal material in home, work or community compost heaps, Animal and Plant "
+                       "Health Agency, as copied at fly1.wordsworth.site/guidance. Dust and hands: Royal Horticultural "
+                       "Society, Minimising health risks in the garden; NSW Health, 14 December 2018, on Legionella "
+                       "longbeachae. Glass: common practice, no source.")};
+        case Act::settingUp:
+            return {
+                tr("In a shed, greenhouse or cellar gases can gather around a bin, too: choose a place that is aired."),
+                tr("US Composting Council, on confined spaces. That it holds for sheds: common practice, no source.")};
     }
     return {};
 }

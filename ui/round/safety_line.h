@@ -11,7 +11,7 @@ struct SafetyLine {
     QString source;
 };
 
-enum class Act { reading, turning, opening, adding };
+enum class Act { reading, turning, opening, adding, takingOut, settingUp };
 SafetyLine safetyLineFor(Act act);
 
 }  // namespace midden::ui

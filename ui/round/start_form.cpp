@@ -5,6 +5,7 @@
 #include <QLocale>
 
 #include "ui/round/batch_forms.h"
+#include "ui/round/safety_line.h"
 #include "ui/round/takeover.h"
 #include "ui/shared/inline_form.h"
 #include "ui/shared/typed.h"
@@ -165,6 +166,9 @@ InlineForm* makeStartForm(const FormTarget& target, QWidget* parent) {
     }
     if (target.bin) {
         askAboutRunning(*form, target, fields);
+    } else {
+        const SafetyLine caution = safetyLineFor(Act::settingUp);
+        form->addNote(caution.words, caution.source);
     }
     form->onSave([target, fields] { return start(target, fields); });
     return form;

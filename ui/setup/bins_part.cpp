@@ -2,7 +2,9 @@
 #include "ui/setup/bins_part.h"
 
 #include <QCheckBox>
+#include <QLabel>
 
+#include "ui/round/safety_line.h"
 #include "ui/shared/saved_line.h"
 #include "ui/shared/typed.h"
 #include "ui/shared/words.h"
@@ -44,6 +46,8 @@ BinsPart::BinsPart(Book& book, QWidget* parent)
     : SetupGrid{tr("Bins"), tr("Size and wall help to tell a stall from cold weather; leave out what you do not know."),
                 parent},
       book_{book} {
+    const SafetyLine caution = safetyLineFor(Act::settingUp);
+    addNote(caution.words, caution.source)->setObjectName(QStringLiteral("binsCaution"));
     connect(&book, &Book::changed, this, &BinsPart::refresh);
     refresh();
 }

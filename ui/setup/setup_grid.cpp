@@ -130,6 +130,15 @@ QPushButton* SetupGrid::button(int row, int column, const QString& name, const Q
     return made;
 }
 
+QLabel* SetupGrid::addNote(const QString& words, const QString& source) {
+    auto* note = new QLabel{words, this};
+    note->setWordWrap(true);
+    note->setToolTip(source);
+    note->setForegroundRole(QPalette::PlaceholderText);
+    qobject_cast<QVBoxLayout*>(layout())->addWidget(note);
+    return note;
+}
+
 void SetupGrid::say(const QString& problem) {
     setTone(*problem_, Tone::question);
     speak(*problem_, problem);

@@ -37,6 +37,8 @@ class SetupGrid : public QWidget {
     QPushButton* button(int row, int column, const QString& name, const QString& words, const QString& spoken);
     void put(QWidget* widget, int row, int column);
 
+    /// A quiet line at the end; the tooltip names its source.
+    QLabel* addNote(const QString& words, const QString& source);
     /// What is wrong with what was typed, under the rows; empty = nothing.
     void say(const QString& problem);
 

@@ -259,6 +259,36 @@ TEST_CASE("one key enters a turning at the time of the round") {
     CHECK(desk.words("roundCaution").contains("mask"));
 }
 
+TEST_CASE("what may hurt is said where the act is and once") {
+    const NoQtWarnings quiet;
+    RoundDesk desk;
+    const auto timesSaid = [&](const char* words) {
+        const auto labels = desk.window->findChildren<QLabel*>();
+        return std::ranges::count_if(
+            labels, [&](const QLabel* label) { return label->isVisible() && label->text().contains(words); });
+    };
+    const auto [key, form, words] = GENERATE(
+        table<Qt::Key, const char*, const char*>({{Qt::Key_I, "finishForm", "keep farm animals, pet hens among them"},
+                                                  {Qt::Key_A, "addedForm", "wash your hands with soap"},
+                                                  {Qt::Key_R, "moveForm", "releases spores"}}));
+    INFO(form);
+    Desk::press(key, Qt::AltModifier);
+    REQUIRE(waitUntil([&, name = form] { return desk.window->findChild<QWidget*>(name) != nullptr; }));
+    CHECK(timesSaid(words) == 1);
+}
+
+TEST_CASE("a bin that is set up is told of the air in a shed") {
+    const NoQtWarnings quiet;
+    Desk desk;
+    desk.window->startBook(desk.path("plot.midden"));
+    Desk::settle();
+    REQUIRE(waitUntil([] { return Desk::focus() == "firstBin"; }));
+    Desk::press(Qt::Key_Return);
+    REQUIRE(waitUntil([] { return Desk::focus() == "startBin"; }));
+    const auto labels = desk.find("startForm").findChildren<QLabel*>();
+    CHECK(std::ranges::count_if(labels, [](const QLabel* label) { return label->text().contains("a shed"); }) == 1);
+}
+
 TEST_CASE("what was added is weighed and saved with the round") {
     const NoQtWarnings quiet;
     RoundDesk desk;
