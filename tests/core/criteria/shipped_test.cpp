@@ -197,6 +197,22 @@ TEST_CASE("beside every rule with turnings stand the days on which every positio
     CHECK(asked >= 7);
 }
 
+TEST_CASE("rules say where they stop: germs outside a curve and crops they are not enough for") {
+    const auto noteOf = [](const std::string& id) {
+        const auto& all = shippedCriteria();
+        return std::find_if(all.begin(), all.end(), [&](const auto& c) { return c.id == id; })->note;
+    };
+    CHECK(noteOf("feachem").find("hepatitis A at short times") != std::string::npos);
+    CHECK(noteOf("us503-psrp").find("enough for row crops") != std::string::npos);
+    CHECK(noteOf("us503-psrp").find("where vegetables grow") != std::string::npos);
+    CHECK(noteOf("us503-psrp").find("must follow each other") != std::string::npos);
+    for (const char* id :
+         {"us503-windrow", "us257-windrow", "nop-windrow", "us-ca-windrow", "uk-windrow", "ca-windrow"}) {
+        INFO(id);
+        CHECK(noteOf(id).find("Turning cools a heap") != std::string::npos);
+    }
+}
+
 TEST_CASE("rules that are told say something and where from and are never judged") {
     CHECK(shippedInformation().size() >= 10);
     for (const auto& row : shippedInformation()) {

@@ -200,6 +200,7 @@ TEST_CASE("steps are told whole") {
         INFO(criterion.id);
         CHECK(page.contains(QString::fromStdString(criterion.source.document).toHtmlEscaped()));
         CHECK(page.contains(QString::fromStdString(criterion.scope).toHtmlEscaped()));
+        CHECK(page.contains(QString::fromStdString(criterion.note).toHtmlEscaped()));
         CHECK(page.contains("From memory, unverified.") == criterion.source.fromMemory);
     }
 }
