@@ -2,6 +2,7 @@
 #include "ui/setup/criteria_list.h"
 
 #include <QPainter>
+#include <QScrollBar>
 #include <QStyledItemDelegate>
 
 #include "ui/setup/criterion_words.h"
@@ -70,6 +71,7 @@ CriteriaList::CriteriaList(QWidget* parent) : QListWidget{parent} {
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     setTabKeyNavigation(false);
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
 }
 
 void CriteriaList::add(const std::string& id, const QString& title, const QString& origin, bool isOwn) {
@@ -93,6 +95,7 @@ void CriteriaList::fill(const std::vector<Criterion>& criteria, const std::vecto
     }
     setCurrentRow(0);
     choose(had);
+    updateGeometry();
 }
 
 void CriteriaList::choose(const QString& id) {
@@ -108,8 +111,19 @@ QString CriteriaList::chosen() const {
     return currentItem() == nullptr ? QString{} : currentItem()->data(idRole).toString();
 }
 
+/// As wide as its longest title, and half as wide at least.
 QSize CriteriaList::sizeHint() const {
-    return {fontMetrics().averageCharWidth() * 50, rows * rowHeight(fontMetrics()) + 2 * frameWidth()};
+    int longest = 0;
+    for (int row = 0; row < count(); ++row) {
+        longest = qMax(longest, fontMetrics().horizontalAdvance(item(row)->text()));
+    }
+    const int beside = 2 * margin + mark + 2 * frameWidth() + verticalScrollBar()->sizeHint().width();
+    const int most = fontMetrics().averageCharWidth() * 70;  // people's own may be longer
+    return {qMin(longest, most) + beside, rows * rowHeight(fontMetrics()) + 2 * frameWidth()};
+}
+
+QSize CriteriaList::minimumSizeHint() const {
+    return {sizeHint().width() / 2, sizeHint().height()};
 }
 
 }  // namespace midden::ui

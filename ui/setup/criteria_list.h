@@ -20,6 +20,7 @@ class CriteriaList : public QListWidget {
     QString chosen() const;
 
     QSize sizeHint() const override;
+    QSize minimumSizeHint() const override;
 
   private:
     void add(const std::string& id, const QString& title, const QString& origin, bool isOwn);

@@ -73,7 +73,6 @@ void CriteriaPart::layOut() {
     right->addWidget(page_);
     right->addLayout(buttons);
     right->addStretch();
-    list_->setFixedSize(list_->sizeHint());
     auto* left = new QVBoxLayout;
     left->setSpacing(8);
     left->addWidget(list_);

@@ -187,6 +187,18 @@ TEST_CASE("the chosen criterion stands in full with its source and how it was ch
     CHECK(unnamed(shown.screen).join(", ") == "");
 }
 
+TEST_CASE("titles of criteria stand whole in their list where there is room") {
+    ShownSetup shown;
+    shown.screen.resize(1'150, 800);
+    ShownSetup::settle();
+    const auto* list = shown.field<ui::CriteriaList>("criteriaList");
+    CHECK(list->width() >= list->sizeHint().width());
+    for (int row = 0; row < list->count(); ++row) {
+        INFO(list->item(row)->text().toStdString());
+        CHECK(list->fontMetrics().horizontalAdvance(list->item(row)->text()) < list->viewport()->width() - 16);
+    }
+}
+
 TEST_CASE("steps are told whole") {
     CHECK(ui::stepWords(shipped("us503-psrp").alternatives[0].steps[1]) ==
           "Above 55 °C for 4 h. Whether without a break is not said: it is judged without one, and the sum of all "
