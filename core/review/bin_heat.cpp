@@ -117,14 +117,29 @@ std::string sentenceOf(HeatChange change, const Comparison& comparison) {
     return {};
 }
 
-/// How much heat can leave with air at 55 °C with 10 °C outside, and whether the balance has it.
-std::string airWords(TauBasis basis) {
+/// How much heat leaves with the air of a bin at 55 °C with 10 °C outside, and whether the balance has it.
+std::string airWords(const Bin& bin, TauBasis basis) {
     constexpr double warm = 55;
     constexpr double cool = 10;
-    return fmt::format(
-        "{} the heat that leaves with air, for nobody knows how much goes through: each cubic metre an hour that goes "
-        "out saturated at {:.0f} °C, with {:.0f} °C outside, carries about {:.0f} W.",
-        basis == TauBasis::coolDowns ? "Not told apart is" : "Left out, too, is", warm, cool, ventWatts(1, warm, cool));
+    const auto air = airThrough(bin, warm, cool);
+    if (!air) {
+        return fmt::format(
+            "{} the heat that leaves with air, for nobody knows how much goes through: each cubic metre an hour that "
+            "goes out saturated at {:.0f} °C, with {:.0f} °C outside, carries about {:.0f} W.",
+            basis == TauBasis::coolDowns ? "Not told apart is" : "Left out, too, is", warm, cool,
+            ventWatts(1, warm, cool));
+    }
+    const auto carried =
+        fmt::format("{:.1f} m³ an hour: at {:.0f} °C, with {:.0f} °C outside, that carries about {:.0f} W",
+                    air->cubicMetresAnHour, warm, cool, ventWatts(air->cubicMetresAnHour, warm, cool));
+    const auto within = basis == TauBasis::coolDowns ? "What leaves with air is in the cool-downs it was taken from."
+                        : basis == TauBasis::assumed ? "It is left out, for nothing is known of the walls."
+                        : air->isMost                ? "The shorter end of the range has it."
+                                                     : "It is in the reckoning.";
+    return air->isMost
+               ? fmt::format("Through its openings air can go at up to {}. A heap in the way lets far less through. {}",
+                             carried, within)
+               : fmt::format("By its changes of air it breathes out {}. {}", carried, within);
 }
 
 HeatSeries seriesOf(const BatchRecord& record, const std::vector<Round>& rounds) {
@@ -208,7 +223,7 @@ std::string heatBalanceLimits(const Bin& bin, TauBasis basis) {
     std::string words =
         "The bin is taken as one lump: that its middle is hotter than its edge, steam, wind, drying and slumping are "
         "left out, and one outside reading stands for the air of a day. ";
-    words += airWords(basis);
+    words += airWords(bin, basis);
     if (isPoorLump(bin)) {
         words += " Its walls are bare: the edge is far colder than the middle, and one lump is a poor picture of it.";
     }

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/thermal/heat_response.h"
+#include "core/thermal/vent.h"
 
 namespace midden {
 
@@ -47,8 +48,17 @@ std::optional<TimeConstant> timeConstantOfWall(const Bin& bin) {
     constexpr double moisture = 0.6;
     const double edge = std::cbrt(*bin.volumeLitres / 1'000);
     const Wall wall{6 * edge * edge, *bin.insulationMillimetres / 1'000, *bin.conductivityWattsPerMetreKelvin};
-    const double tau = wallTimeConstant(wall, *bin.volumeLitres * kilogramsPerLitre, moisture);
-    return TimeConstant{tau, tau / 2, tau * 2, TauBasis::wall, 0, 0};
+    // Air that is known to go through takes heat as well. It takes more than in proportion the hotter it is; 55 °C with
+    // 10 °C outside stand for all. What openings let through at the most only makes the shorter end shorter.
+    constexpr double warm = 55;
+    constexpr double cool = 10;
+    const double mass = *bin.volumeLitres * kilogramsPerLitre;
+    const auto air = airThrough(bin, warm, cool);
+    Wall withAir = wall;
+    withAir.airWattsPerKelvin = air ? ventWatts(air->cubicMetresAnHour, warm, cool) / (warm - cool) : 0;
+    const double shortest = wallTimeConstant(withAir, mass, moisture);
+    const double tau = air && !air->isMost ? shortest : wallTimeConstant(wall, mass, moisture);
+    return TimeConstant{tau, shortest / 2, tau * 2, TauBasis::wall, 0, 0};
 }
 
 std::optional<double> biotOf(const Bin& bin) {

@@ -32,6 +32,10 @@ double saturationKilopascals(double celsius) {
     return 1'000 * std::pow(2 * c / (-b + std::sqrt(b * b - 4 * a * c)), 4);
 }
 
+double moistAirEnthalpy(double celsius, double humidity) {
+    return enthalpy(celsius, humidityRatio(humidity * saturationKilopascals(celsius)));
+}
+
 double ventWatts(double cubicMetresAnHour, double inside, double outside, double humidityOutside) {
     const double vapour = saturationKilopascals(inside);
     const double dryKilograms =
@@ -55,6 +59,17 @@ double stackCubicMetresAnHour(double squareCentimetres, double riseCentimetres, 
     constexpr double gravity = 9.81;  // m/s²
     const double speed = std::sqrt(2 * gravity * riseCentimetres / 100 * (inside - outside) / (outside + zeroCelsius));
     return discharge * squareCentimetres / 10'000 * speed * 3'600;
+}
+
+std::optional<AirThrough> airThrough(const Bin& bin, double inside, double outside) {
+    if (bin.airChangesPerHour && bin.volumeLitres) {
+        return AirThrough{*bin.airChangesPerHour * *bin.volumeLitres / 1'000, false};
+    }
+    if (bin.ventSquareCentimetres && bin.ventRiseCentimetres) {
+        return AirThrough{stackCubicMetresAnHour(*bin.ventSquareCentimetres, *bin.ventRiseCentimetres, inside, outside),
+                          true};
+    }
+    return std::nullopt;
 }
 
 }  // namespace midden

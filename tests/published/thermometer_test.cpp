@@ -141,6 +141,36 @@ TEST_CASE("heat that leaves with air shortens the time a bin holds its warmth") 
     CHECK(wallTimeConstant(wall, 150, 0.6) == Approx(45.0).margin(0.05));
 }
 
+TEST_CASE("air that is known to go through a bin takes its heat") {
+    // 300 L in 50 mm of foam hold their warmth 74.6 h: 1.682 W/K through the walls, 451.7 kJ/K. Two changes of air an
+    // hour are 0.6 m³, 49.7 W at 55 °C with 10 °C outside, 1.104 W/K: 451'700 / (1.682 + 1.104) / 3'600 = 45.0 h.
+    Bin bin;
+    bin.volumeLitres = 300;
+    bin.insulationMillimetres = 50;
+    bin.conductivityWattsPerMetreKelvin = 0.035;
+    CHECK_FALSE(airThrough(bin, 55, 10));
+    CHECK(timeConstantOfWall(bin)->hours == Approx(74.6).margin(0.05));
+    CHECK(timeConstantOfWall(bin)->low == Approx(37.3).margin(0.05));
+    // Openings say what it can be at the most: √(2·9.81·0.8·45/283.15) = 1.579 m/s, by 0.65 and 20 cm² 7.39 m³ an hour.
+    bin.ventSquareCentimetres = 20;
+    CHECK_FALSE(airThrough(bin, 55, 10));
+    bin.ventRiseCentimetres = 80;
+    CHECK(airThrough(bin, 55, 10)->isMost);
+    CHECK(airThrough(bin, 55, 10)->cubicMetresAnHour == Approx(7.39).margin(0.005));
+    CHECK(timeConstantOfWall(bin)->hours == Approx(74.6).margin(0.05));
+    CHECK(timeConstantOfWall(bin)->high == Approx(149.2).margin(0.1));
+    // 612 W, 13.6 W/K: 451'700 / 15.28 / 3'600 = 8.21 h, half of it the shorter end.
+    CHECK(timeConstantOfWall(bin)->low == Approx(4.1).margin(0.05));
+    // Changes of air are known, and go before openings.
+    bin.airChangesPerHour = 2;
+    CHECK_FALSE(airThrough(bin, 55, 10)->isMost);
+    CHECK(airThrough(bin, 55, 10)->cubicMetresAnHour == Approx(0.6));
+    CHECK(timeConstantOfWall(bin)->hours == Approx(45.0).margin(0.05));
+    CHECK(timeConstantOfWall(bin)->high == Approx(90.1).margin(0.1));
+    bin.volumeLitres.reset();
+    CHECK(airThrough(bin, 55, 10)->isMost);
+}
+
 TEST_CASE("a bare plastic bin is a poor lump and an insulated one is not") {
     // 300 L as a cube, U = 1/(0.05/0.035 + 0.17) = 0.6256 W/m²K, edge/6 = 0.1116 m, 0.4 W/mK: 0.17; bare: 1.6.
     Bin bin;

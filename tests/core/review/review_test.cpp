@@ -199,7 +199,7 @@ TEST_CASE("law: credited time never exceeds interpolated time", "[random]") {
     }));
 }
 
-TEST_CASE("what leaves with air is told as left out, or as within the cool-downs") {
+TEST_CASE("what leaves with air is told as far as it is known, and whether the balance has it") {
     Bin bin;
     CHECK(heatBalanceLimits(bin, TauBasis::wall).find("Left out, too, is the heat that leaves with air") !=
           std::string::npos);
@@ -207,6 +207,16 @@ TEST_CASE("what leaves with air is told as left out, or as within the cool-downs
     CHECK(heatBalanceLimits(bin, TauBasis::coolDowns).find("Not told apart is the heat") != std::string::npos);
     CHECK(heatBalanceLimits(bin, TauBasis::wall).find("poor picture") == std::string::npos);
     bin.volumeLitres = 300;
+    bin.ventSquareCentimetres = 20;
+    bin.ventRiseCentimetres = 80;
+    CHECK(heatBalanceLimits(bin, TauBasis::wall).find("at up to 7.4 m³ an hour") != std::string::npos);
+    CHECK(heatBalanceLimits(bin, TauBasis::wall).find("The shorter end of the range has it.") != std::string::npos);
+    bin.airChangesPerHour = 2;
+    CHECK(heatBalanceLimits(bin, TauBasis::wall)
+              .find("0.6 m³ an hour: at 55 °C, with 10 °C outside, that carries about 50 W. It is in the reckoning.") !=
+          std::string::npos);
+    CHECK(heatBalanceLimits(bin, TauBasis::coolDowns).find("is in the cool-downs") != std::string::npos);
+    CHECK(heatBalanceLimits(bin, TauBasis::assumed).find("It is left out") != std::string::npos);
     bin.insulationMillimetres = 0;
     CHECK(heatBalanceLimits(bin, TauBasis::wall).find("poor picture") != std::string::npos);
 }
