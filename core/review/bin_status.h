@@ -5,6 +5,7 @@
 #include <span>
 
 #include "core/criteria/judgement.h"
+#include "core/review/fed_status.h"
 #include "core/review/outlook.h"
 
 namespace midden {
@@ -38,6 +39,7 @@ struct BinStatus {
     std::optional<Instant> cooledSince;
     std::optional<Instant> turnedSinceCooled;  ///< the first turning or forking after that
     std::vector<ProbeStatus> probes;           ///< by name
+    std::optional<FedStatus> fed;              ///< of a fed batch
 };
 
 /// Borders of what is due later than a round: curing and thermometers.

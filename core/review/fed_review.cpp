@@ -80,8 +80,11 @@ FedRecord fedRecordOf(const BatchRecord& record, const HoldTarget& target, const
     for (const auto& addition : record.additions) {
         fed.additions.push_back({addition.when.at, litresOf(addition, materials).litres, isRaw(addition, materials)});
     }
+    const auto& stays = record.batch.stays;
+    const auto moved = stays.size() > 1 ? std::optional{stays.back().since} : std::nullopt;
     for (const auto& seen : record.observations) {
-        if (const auto level = levelOf(seen)) {
+        const auto level = levelOf(seen);
+        if (level && (!moved || seen.when.at >= *moved)) {  // of a bin before it says nothing of this one
             fed.levels.push_back({seen.when.at, *level});
         }
     }

@@ -128,7 +128,7 @@ void addWarnings(const View& view, BinOutlook& outlook) {
     if (outlook.stall) {
         outlook.due.push_back({DueKind::findCause, {}});
     }
-    const bool isPending = !outlook.targetShown && !outlook.stall && !outlook.curingSince;
+    const bool isPending = !view.record.batch.fed && !outlook.targetShown && !outlook.stall && !outlook.curingSince;
     if (isPending && outlook.hold) {
         if (const auto at = breaksHold(view, *outlook.hold)) {
             outlook.due.push_back({DueKind::holdWillBreak, at});
@@ -195,7 +195,9 @@ BinOutlook outlookOf(const BatchRecord& record, const std::vector<Stall>& stalls
     outlook.asRead =
         TargetProgress{record, settings.stalls.target, materials, Allowance::ignored}.longestRun(view.lastEntry);
     outlook.missing = std::max(Seconds{}, settings.stalls.target.hold - outlook.credited);
-    outlook.hold = holdOf(view);
+    if (!record.batch.fed) {
+        outlook.hold = holdOf(view);
+    }
     outlook = outlookAt(std::move(outlook), view.lastEntry);
     if (!stalls.empty() && !stalls.back().to && !record.batch.finished) {
         outlook.stall = stalls.back();

@@ -108,7 +108,8 @@ struct BinOutlook {
     Seconds holdStillMissing() const { return hold ? hold->missing : missing; }
 };
 
-/// As of the record's last entry. `stalls` are those of the same record and settings.
+/// As of the record's last entry. A fed batch has no hold that could run or break. `stalls` are those of the same
+/// record and settings.
 BinOutlook outlookOf(const BatchRecord& record, const std::vector<Stall>& stalls, const OutlookSettings& settings = {},
                      const Materials& materials = builtInMaterials());
 

@@ -11,6 +11,7 @@
 
 #include "core/recipe/mixture.h"
 #include "core/review/act_words.h"
+#include "core/review/feeding_advice.h"
 #include "core/review/rounds.h"
 
 namespace midden {
@@ -109,6 +110,31 @@ void addFeeds(Facts& facts, const BatchRecord& record, Instant end, const Materi
     if (all > last) {
         facts["last_feed_percent"] = 100 * last / (all - last);
     }
+}
+
+/// Of a fed batch: what it was fed, held against what it should need by its walls and the weather.
+void addFeedingNeed(Facts& facts, const BatchRecord& record, Instant end, const HoldTarget& target) {
+    if (!record.batch.fed) {
+        return;
+    }
+    const FeedingAdvice advice = feedingAdviceOf(record, target, end);
+    if (!advice.week) {
+        return;
+    }
+    facts["fed_percent_of_week"] = 100 * advice.fedAWeek / advice.week->low;
+    double last = 0;
+    std::optional<Instant> lastAt;
+    for (auto addition = record.additions.rbegin(); addition != record.additions.rend(); ++addition) {
+        if (addition->when.at > end) {
+            continue;
+        }
+        lastAt = lastAt.value_or(addition->when.at);
+        if (*lastAt - addition->when.at > oneFeed) {
+            break;
+        }
+        last += addition->massKilograms;
+    }
+    facts["last_feed_percent_of_week"] = 100 * last / advice.week->high;
 }
 
 bool givesAir(const Aeration& aeration) {
@@ -239,6 +265,7 @@ Facts factsOf(const BatchRecord& record, const Stall& stall, Instant end, const 
     addWords(facts, record, end);
     addContents(facts, record, end, materials);
     addFeeds(facts, record, end, materials);
+    addFeedingNeed(facts, record, end, settings.target);
     addDays(facts, record, end);
     addPeak(facts, record, stall, end, settings.hot);
     addSpread(facts, record, end);

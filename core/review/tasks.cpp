@@ -31,9 +31,13 @@ class Finder {
         findHeat();
         findStall();
         findReading();
-        findTurnings();
-        findCertificate();
-        findCuring();
+        if (status_.fed) {
+            findFeeding(*status_.fed);
+        } else {
+            findTurnings();
+            findCertificate();
+            findCuring();
+        }
         return std::move(tasks_);
     }
 
@@ -44,6 +48,7 @@ class Finder {
             task.read = outlook_.last->warmest;
         }
         task.credited = outlook_.holdSoFar();
+        task.fed = status_.fed;
         return tasks_.emplace_back(std::move(task));
     }
 
@@ -125,6 +130,23 @@ class Finder {
         }
         tasks_.back().since = outlook_.last->at;
         return true;
+    }
+
+    /// What is ready may lie there for a while, and a level is measured when the lid is open for a feed.
+    void findFeeding(const FedStatus& fed) {
+        if (fed.feedDue && isToday(*fed.feedDue)) {
+            Task& task = put(TaskKind::feed, Urgency::today);
+            task.until = fed.feedDue;
+            task.since = fed.lastFed;
+        }
+        const Seconds holds = LayerRules{}.levelHolds;
+        if (fed.lastFed && (!fed.level || fed.level->at + holds <= today_.end)) {
+            Task& task = put(TaskKind::measureLevel, Urgency::today);
+            task.since = fed.level ? std::optional{fed.level->at} : std::nullopt;
+        }
+        if (fed.ready) {
+            put(TaskKind::takeOut, Urgency::soon).since = fed.ready->fedTo;
+        }
     }
 
     void findTurnings() {

@@ -24,6 +24,9 @@ enum class TaskKind {
     turn,          ///< a rule in force asks for it
     firstReading,  ///< a batch that was never read
     read,          ///< the usual round falls into today
+    feed,          ///< a fed bin: it is usually fed by now
+    measureLevel,  ///< a fed bin: without a level no more hours are counted
+    takeOut,       ///< a fed bin: what lies at its base had its hold
     certify,       ///< the figures are reached and no certificate says so yet
     beginCuring,   ///< it has cooled for good: turn it once, and if that does not re-heat it, say that it cures
     testCuring,    ///< it has cured long enough to be tested
@@ -46,6 +49,7 @@ struct Task {
     Seconds credited;              ///< of the running hold, or of the one that broke
     int asked = 0;                 ///< turnings
     int recorded = 0;              ///< of beginCuring: 1 when it was turned since and stayed cool
+    std::optional<FedStatus> fed;  ///< of a fed bin
 };
 
 struct TaskSettings {

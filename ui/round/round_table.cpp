@@ -8,6 +8,7 @@
 
 #include "ui/round/reading_cell.h"
 #include "ui/shared/elided_label.h"
+#include "ui/shared/fed_words.h"
 #include "ui/shared/hairline.h"
 #include "ui/shared/kept_typing.h"
 #include "ui/shared/late.h"
@@ -56,12 +57,15 @@ QString cellText(const Reading& reading, TemperatureUnit unit) {
                                         : words::written(reading.written);
 }
 
-QString meaningOf(const RoundRow& row, const BinSummary& summary, TemperatureUnit unit) {
+QString meaningOf(const RoundRow& row, const BinSummary& summary, TemperatureUnit unit, Moment now) {
     if (row.spotCheck) {
         return RoundTable::tr("spot check");
     }
     if (!row.firstOfBin || (!summary.isPending && !summary.lastRead)) {
         return {};
+    }
+    if (summary.fed) {
+        return words::lastFed(*summary.fed, now);
     }
     return summary.isPending || summary.outlook.stall ? words::phase(summary, unit) : words::credit(summary, unit);
 }
@@ -85,7 +89,7 @@ void RoundTable::show(const RoundPlan& plan, const std::map<BinId, BinSummary>& 
         }
         const auto summary = summaries.find(row.bin.id);
         lines_[i].means =
-            withLateness(row, summary == summaries.end() ? QString{} : meaningOf(row, summary->second, plan.unit));
+            withLateness(row, summary == summaries.end() ? QString{} : meaningOf(row, summary->second, plan.unit, now));
         fill(row, lines_[i], plan.unit, now);
     }
 }

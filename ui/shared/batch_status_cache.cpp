@@ -95,7 +95,8 @@ BatchStatusCache::Known BatchStatusCache::known(BatchRecord record, const Status
     BinStatus care = statusOf(record, outlook, terms);
     BatchRecord head = condensed(record, cacheBoundary, terms.outlook, terms.materials);
     BatchRecord shown = condensed(std::move(record), newest + Seconds{1}, terms.outlook, terms.materials);
-    return {std::move(head), cacheBoundary, {std::move(shown), std::move(outlook)}, std::move(care)};
+    auto fed = care.fed;
+    return {std::move(head), cacheBoundary, {std::move(shown), std::move(outlook), std::move(fed)}, std::move(care)};
 }
 
 void BatchStatusCache::extend(BatchId batch, Known& entry) {
@@ -177,17 +178,18 @@ void BatchStatusCache::take(const std::vector<Invalidation>& invalidations) {
         const auto touchesThis = [&, &entry = entry](const Invalidation& invalidation) {
             return isInvalid(entry, invalidation);
         };
-        const auto first = std::ranges::find_if(invalidations, touchesThis);
+        const bool isTouched = std::ranges::any_of(invalidations, touchesThis);
         const bool isExtended =
             std::ranges::all_of(invalidations, [&, &entry = entry](const Invalidation& invalidation) {
                 return !isInvalid(entry, invalidation) ||
                        (!invalidation.isEverything && invalidation.from >= entry.cacheBoundary);
             });
-        if (!isExtended) {
+        // The layers of a fed batch follow from all its readings.
+        if (!isExtended || (isTouched && entry.status.fed)) {
             begin(batch);
             continue;
         }
-        if (first != invalidations.end()) {
+        if (isTouched) {
             extend(batch, entry);
         }
         known_.insert_or_assign(batch, std::move(entry));

@@ -17,6 +17,7 @@ namespace midden::ui {
 struct BatchStatus {
     BatchRecord record;  ///< fit for outlooks and small pictures only: see core/review/condensed_record.h
     BinOutlook outlook;
+    std::optional<FedStatus> fed;  ///< of a fed batch
 };
 
 /// What an edit may have changed: the readings of a bin (none: the air of the whole site), or one batch, from an

@@ -57,6 +57,7 @@ BinSummary binSummary(const Book& book, const Bin& bin) {
     summary.batch = status == nullptr ? book.log().batch(*batch) : status->record.batch;
     if (status != nullptr) {
         summary.outlook = outlookAt(status->outlook, now);
+        summary.fed = status->fed;
         addSpark(summary, status->record, now);
     }
     return summary;

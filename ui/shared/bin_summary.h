@@ -23,6 +23,7 @@ struct BinSummary {
     bool isPending = false;      ///< being worked out: bin and batch are all that is known
     HoldTarget target;
     BinOutlook outlook;
+    std::optional<FedStatus> fed;            ///< of a fed batch
     std::optional<Instant> lastRead;         ///< of any position
     std::vector<std::vector<Sample>> spark;  ///< of the core, or of what is read instead, broken at gaps
     Interval sparkSpan;
@@ -40,7 +41,8 @@ QString phase(const BinSummary& summary, TemperatureUnit unit);
 /// "31 h short", rounded up: never fewer hours than are missing.
 QString shortBy(Seconds missing);
 QString shortBy(const Stall& stall);
-/// "52 of 72 h credited", "longest hold 64 of 72 h, 72 h as read", "72 h at 55.0 °C shown"
+/// "52 of 72 h credited", "longest hold 64 of 72 h, 72 h as read", "72 h at 55.0 °C shown". Not of a fed batch, which
+/// has no hold (fed_words.h).
 QString credit(const BinSummary& summary, TemperatureUnit unit);
 /// What is due, most pressing first: "read by 20:10 today or the hold breaks", "no reading for 41 h".
 QStringList due(const BinSummary& summary, const TimeZone& zone, Moment now);

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "ui/shared/bin_summary.h"
+#include "ui/shared/fed_words.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui::words {
@@ -94,11 +95,15 @@ QString phase(const BinSummary& summary, TemperatureUnit unit) {
         return stalled(*summary.outlook.stall);
     }
     const QString name = phaseName(summary.outlook.phase);
+    if (summary.fed && summary.fed->hottest) {
+        return tr("%1, %2 at %3")
+            .arg(name, withUnit(summary.fed->hottest->temperature, unit), text(summary.fed->hottest->position));
+    }
     return summary.outlook.last ? tr("%1, %2").arg(name, withUnit(summary.outlook.last->warmest, unit)) : name;
 }
 
 QString credit(const BinSummary& summary, TemperatureUnit unit) {
-    if (!summary.batch || summary.isPending) {
+    if (!summary.batch || summary.isPending || summary.fed) {
         return {};
     }
     if (summary.outlook.targetShown) {
@@ -118,6 +123,10 @@ QStringList due(const BinSummary& summary, const TimeZone& zone, Moment now) {
     QStringList sentences;
     for (const Due& due : summary.outlook.due) {
         sentences << sentence(summary, due, zone, now);
+    }
+    if (summary.fed) {
+        const QStringList fed{lastFed(*summary.fed, now), hotDays(*summary.fed), level(*summary.fed, summary.bin, now)};
+        return sentences.mid(0, 1) + fed;
     }
     if (summary.batch && !summary.isPending && !summary.lastRead) {
         sentences = QStringList{tr("take the first reading")};

@@ -63,7 +63,8 @@ QStringList rawOnes(std::span<const Addition> additions, const Materials& materi
 
 QString holdLoss(const Book& book, BatchId batch, std::span<const Addition> additions) {
     const StatusTerms terms = statusTermsOf(book.log());
-    if (rawOnes(additions, terms.materials).isEmpty()) {
+    const auto kept = book.log().batch(batch);
+    if (rawOnes(additions, terms.materials).isEmpty() || (kept && kept->fed)) {
         return {};
     }
     const BatchStatus* status = book.statusCache().of(batch);

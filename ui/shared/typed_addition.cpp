@@ -89,6 +89,15 @@ Measures measuresOf(const Book& book) {
             settingNumber(book.log(), setting::caddy), settingNumber(book.log(), setting::sack)};
 }
 
+std::optional<double> readLitres(const QString& typed, const Measures& measures) {
+    const auto amount = readAmountOf(typed, measures);
+    if (!amount || amount->litresEach) {
+        return amount ? std::optional{amount->value * *amount->litresEach} : std::nullopt;
+    }
+    const bool hasUnit = std::ranges::any_of(typed, [](QChar one) { return one.isLetter(); });
+    return hasUnit ? std::nullopt : std::optional{amount->value};
+}
+
 ReadLine readLine(const TypedLine& line, const Measures& measures, const Materials& materials) {
     const QString name = line.material.trimmed();
     if (name.isEmpty() && line.amount.trimmed().isEmpty()) {

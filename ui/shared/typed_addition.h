@@ -37,4 +37,7 @@ struct ReadLine {
 };
 ReadLine readLine(const TypedLine& line, const Measures& measures, const Materials& materials);
 
+/// "20 L", "2 buckets", "20": litres. No value: no volume.
+std::optional<double> readLitres(const QString& typed, const Measures& measures);
+
 }  // namespace midden::ui

@@ -102,9 +102,12 @@ QString clockTime(Moment moment) {
     return QStringLiteral("%1:%2").arg(wall.hour, 2, 10, QLatin1Char{'0'}).arg(wall.minute, 2, 10, QLatin1Char{'0'});
 }
 
+QString dayNear(Moment moment, Moment today) {
+    return day(moment, dateOf(moment).year() != dateOf(today).year());
+}
+
 QString dayAndTime(Moment moment, Moment today) {
-    const bool sameYear = dateOf(moment).year() == dateOf(today).year();
-    return day(moment, !sameYear) + QLatin1Char{' '} + clockTime(moment);
+    return dayNear(moment, today) + QLatin1Char{' '} + clockTime(moment);
 }
 
 QString timeNear(Moment moment, Moment today) {
@@ -115,8 +118,7 @@ QString timeNear(Moment moment, Moment today) {
     if (daysAhead == 1) {
         return tr("%1 tomorrow").arg(clockTime(moment));
     }
-    const bool sameYear = dateOf(moment).year() == dateOf(today).year();
-    return tr("%1 on %2").arg(clockTime(moment), day(moment, !sameYear));
+    return tr("%1 on %2").arg(clockTime(moment), dayNear(moment, today));
 }
 
 QString kindOf(AerationKind kind) {

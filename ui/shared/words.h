@@ -44,6 +44,8 @@ QString hoursOf(Seconds credited, Seconds target);
 QString clockTime(Moment moment);
 /// "Wed 4 March 08:10", with the year when it is not that of `today`.
 QString dayAndTime(Moment moment, Moment today);
+/// "Wed 4 March", with the year when it is not that of `today`.
+QString dayNear(Moment moment, Moment today);
 /// "08:10 today", "08:10 tomorrow", "08:10 on Wed 4 March"
 QString timeNear(Moment moment, Moment today);
 

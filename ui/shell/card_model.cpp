@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "ui/shared/book.h"
+#include "ui/shared/fed_words.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui {
@@ -11,8 +12,14 @@ namespace midden::ui {
 namespace {
 
 constexpr qsizetype mostDue = 2;
+constexpr qsizetype mostDueOfFed = 4;
 
+/// Of the hold, as far as it is shown; of a fed batch for what lies lowest.
 double shareOf(const BinSummary& summary) {
+    if (summary.fed) {
+        const Seconds hours = summary.fed->oldest ? summary.fed->oldest->atLeast : Seconds{};
+        return summary.fed->ready ? 1.0 : std::min(1.0, hours.hours() / summary.target.hold.hours());
+    }
     return summary.outlook.targetShown
                ? 1.0
                : std::min(1.0, summary.outlook.holdSoFar().hours() / summary.target.hold.hours());
@@ -41,7 +48,7 @@ QVariant CardModel::data(const QModelIndex& index, int role) const {
         case phaseRole:
             return words::phase(shown, unit_);
         case creditRole:
-            return words::credit(shown, unit_);
+            return creditWords(shown);
         case dueRole:
             return dueWords(shown);
         case shareRole:
@@ -53,12 +60,21 @@ QVariant CardModel::data(const QModelIndex& index, int role) const {
     }
 }
 
+QString CardModel::creditWords(const BinSummary& summary) const {
+    if (!summary.fed) {
+        return words::credit(summary, unit_);
+    }
+    const QString layers = words::lowestLayers(
+        *summary.fed, {book_.zone(), book_.now(), unit_, summary.target.threshold, summary.target.hold});
+    return layers.at(0).toUpper() + layers.mid(1);
+}
+
 QStringList CardModel::dueWords(const BinSummary& summary) const {
-    return words::due(summary, book_.zone(), book_.now()).mid(0, mostDue);
+    return words::due(summary, book_.zone(), book_.now()).mid(0, summary.fed ? mostDueOfFed : mostDue);
 }
 
 QString CardModel::spoken(const BinSummary& summary) const {
-    QStringList parts{words::text(summary.bin.name), words::phase(summary, unit_), words::credit(summary, unit_),
+    QStringList parts{words::text(summary.bin.name), words::phase(summary, unit_), creditWords(summary),
                       dueWords(summary).join(QStringLiteral(", "))};
     parts.removeAll(QString{});
     return parts.join(QStringLiteral(", "));

@@ -30,6 +30,7 @@ class CardModel : public QAbstractListModel {
   private:
     /// The two most pressing things to do.
     QStringList dueWords(const BinSummary& summary) const;
+    QString creditWords(const BinSummary& summary) const;
     QString spoken(const BinSummary& summary) const;
 
     const Book& book_;

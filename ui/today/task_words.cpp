@@ -4,6 +4,7 @@
 #include <QCoreApplication>
 #include <QStringList>
 
+#include "ui/shared/fed_words.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui {
@@ -33,6 +34,7 @@ class Teller {
         return tr("%1 credited").arg(words::hoursOf(task_.credited, context_.settings.stalls.target.hold));
     }
     QString ofReadings() const;
+    QString ofFeeding() const;
     QString ofCuring() const;
     QString ofProbe() const;
     QString turnings() const;
@@ -56,6 +58,12 @@ QString Teller::what() const {
         case TaskKind::readOverdue:
         case TaskKind::read:
             return tr("Read it");
+        case TaskKind::feed:
+            return tr("Feed it");
+        case TaskKind::measureLevel:
+            return tr("Measure how far its surface is below the rim");
+        case TaskKind::takeOut:
+            return tr("Some of it can be taken out");
         case TaskKind::firstReading:
             return tr("Take its first reading");
         case TaskKind::tryRemedy:
@@ -127,6 +135,26 @@ QString Teller::ofReadings() const {
     }
 }
 
+QString Teller::ofFeeding() const {
+    const FedStatus& fed = *task_.fed;
+    const auto& target = context_.settings.stalls.target;
+    switch (task_.kind) {
+        case TaskKind::feed:
+            return tr("Last fed %1, %2. %3")
+                .arg(ago(*task_.since), words::hotDays(fed), words::feedingAdvice(fed.advice, context_.unit));
+        case TaskKind::measureLevel:
+            return task_.since
+                       ? tr("Last measured %1. After two weeks no more hours are counted.").arg(ago(*task_.since))
+                       : tr("It was never measured. Without it nobody can tell which layer a thermometer is in, "
+                            "and no hours are counted.");
+        default: {
+            const QString layers =
+                words::lowestLayers(fed, {context_.zone, context_.now, context_.unit, target.threshold, target.hold});
+            return tr("%1%2, by the readings and at the thermometer.").arg(layers.at(0).toUpper(), layers.mid(1));
+        }
+    }
+}
+
 QString Teller::turnings() const {
     const QString recorded =
         task_.recorded == 1 ? tr("1 turning is recorded") : tr("%1 turnings are recorded").arg(task_.recorded);
@@ -172,6 +200,10 @@ QString Teller::why() const {
             return ofCuring();
         case TaskKind::checkProbe:
             return ofProbe();
+        case TaskKind::feed:
+        case TaskKind::measureLevel:
+        case TaskKind::takeOut:
+            return ofFeeding();
         default:
             return ofReadings();
     }

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "core/review/fed_review.h"
 #include "core/store/read/book_rules.h"
 
 namespace midden {
@@ -36,7 +37,13 @@ StatusTerms statusTermsOf(const Logbook& book) {
 }
 
 BinStatus statusOf(const BatchRecord& record, BinOutlook outlook, const StatusTerms& terms) {
-    return statusOf(record, std::move(outlook), judgeAll(terms.inForce, record, terms.materials), terms.care);
+    BinStatus status =
+        statusOf(record, std::move(outlook), judgeAll(terms.inForce, record, terms.materials), terms.care);
+    if (record.batch.fed) {
+        const FedRecord fed = fedRecordOf(record, terms.outlook.stalls.target, terms.materials);
+        status.fed = fedStatusOf(record, fed, reckonFed(fed), terms.outlook.stalls.target);
+    }
+    return status;
 }
 
 std::vector<BinStatus> statusesOf(const Logbook& book, Instant now) {

@@ -269,3 +269,58 @@ TEST_CASE("laws of the list of tasks", "[random]") {
         }
     }));
 }
+
+namespace {
+
+/// Hot, fed and read; what it asks for besides is up to the case.
+BinStatus fedBin(const BatchRecord& record, FedStatus fed) {
+    BatchRecord kept = record;
+    kept.batch.fed = true;
+    BinStatus status = statusAfter(kept);
+    status.fed = std::move(fed);
+    return status;
+}
+
+}  // namespace
+
+TEST_CASE("a fed bin has no hold to save, complete or certify") {
+    for (const auto& record : {coreRecord(daily({30, 58, 60})), coreRecord(daily({30, 58, 60, 59})),
+                               coreRecord(daily({58, 60, 59, 61, 60, 62}))}) {
+        for (const double hour : {50.0, 75.0, 97.0, 109.0, 130.0, 200.0}) {
+            const BinStatus bins[] = {fedBin(record, {})};
+            for (const TaskKind kind : {TaskKind::saveHold, TaskKind::readForHold, TaskKind::endHold,
+                                        TaskKind::bridgeGap, TaskKind::certify, TaskKind::turn}) {
+                CAPTURE(hour, static_cast<int>(kind));
+                CHECK(taskOf(tasksFor(bins, at(hour)), kind) == nullptr);
+            }
+        }
+    }
+}
+
+TEST_CASE("a fed bin asks to be fed in its own rhythm, measured every fortnight, and says what is ready") {
+    const auto record = coreRecord(daily({30, 58, 60}));
+    FedStatus fed;
+    fed.lastFed = atHour(40);
+    fed.feedDue = atHour(88);
+    fed.level = Level{atHour(0), 50};
+    const auto tasksWith = [&](const FedStatus& status, double hour) {
+        const BinStatus bins[] = {fedBin(record, status)};
+        return tasksFor(bins, at(hour));
+    };
+    CHECK(taskOf(tasksWith(fed, 49), TaskKind::feed) == nullptr);
+    REQUIRE(taskOf(tasksWith(fed, 80), TaskKind::feed) != nullptr);
+    CHECK(taskOf(tasksWith(fed, 80), TaskKind::feed)->until == atHour(88));
+    CHECK(taskOf(tasksWith(fed, 80), TaskKind::feed)->fed->lastFed == atHour(40));
+
+    CHECK(taskOf(tasksWith(fed, 300), TaskKind::measureLevel) == nullptr);
+    REQUIRE(taskOf(tasksWith(fed, 330), TaskKind::measureLevel) != nullptr);
+    CHECK(taskOf(tasksWith(fed, 330), TaskKind::measureLevel)->since == atHour(0));
+    fed.level.reset();
+    REQUIRE(taskOf(tasksWith(fed, 49), TaskKind::measureLevel) != nullptr);
+    CHECK_FALSE(taskOf(tasksWith(fed, 49), TaskKind::measureLevel)->since);
+
+    CHECK(taskOf(tasksWith(fed, 49), TaskKind::takeOut) == nullptr);
+    fed.ready = LowestLayers{40, atHour(0), atHour(10), hours(96)};
+    REQUIRE(taskOf(tasksWith(fed, 49), TaskKind::takeOut) != nullptr);
+    CHECK(taskOf(tasksWith(fed, 49), TaskKind::takeOut)->urgency == Urgency::soon);
+}
