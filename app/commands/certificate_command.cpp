@@ -4,13 +4,16 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdlib>
+#include <functional>
 #include <iostream>
+#include <limits>
 #include <memory>
 
 #include "app/commands/commands.h"
 #include "app/commands/damage_note.h"
 #include "app/commands/shown_zone.h"
 #include "app/process.h"
+#include "core/certificate/harvest_issue.h"
 #include "core/certificate/issue.h"
 #include "core/quantities/utf8.h"
 #include "core/store/entries/take_back.h"
@@ -25,6 +28,7 @@ namespace {
 struct CertificateOptions {
     std::string logbook;
     std::string batch;
+    std::string harvest;
     std::string output;
     std::vector<std::string> criteria;
     std::string issued;
@@ -32,15 +36,11 @@ struct CertificateOptions {
 };
 
 /// A time without an offset is one of the book's zone.
-Moment issuedAt(const std::string& typed, const TimeZone& zone) {
-    if (typed.empty()) {
-        const auto now = std::chrono::system_clock::now().time_since_epoch();
-        return zone.momentAt({std::chrono::duration_cast<std::chrono::seconds>(now).count()});
-    }
+Moment timeOf(const std::string& option, const std::string& typed, const TimeZone& zone) {
     const bool dateAlone = typed.size() == std::string_view{"2026-03-20"}.size();
     const auto time = parseIsoTime(dateAlone ? typed + "T00:00" : typed);
     if (!time) {
-        throw WrongUsage{"--issued: " + time.error().sentence()};
+        throw WrongUsage{option + ": " + time.error().sentence()};
     }
     if (time->hasOffset) {
         return zone.momentAt(instantOf(time->wall, time->offset));
@@ -49,7 +49,15 @@ Moment issuedAt(const std::string& typed, const TimeZone& zone) {
     if (const auto* moment = std::get_if<Moment>(&meaning)) {
         return *moment;
     }
-    throw WrongUsage{"--issued: on that day the clocks change at that time; expected a time with its offset from UTC"};
+    throw WrongUsage{option + ": on that day the clocks change at that time; expected a time with its offset from UTC"};
+}
+
+Moment issuedAt(const std::string& typed, const TimeZone& zone) {
+    if (typed.empty()) {
+        const auto now = std::chrono::system_clock::now().time_since_epoch();
+        return zone.momentAt({std::chrono::duration_cast<std::chrono::seconds>(now).count()});
+    }
+    return timeOf("--issued", typed, zone);
 }
 
 std::vector<Information> informationChosen(const std::vector<std::string>& ids) {
@@ -115,6 +123,52 @@ void tellNumber(const std::string& number) {
     }
 }
 
+/// Something that is numbered, and how its page is drawn.
+struct Page {
+    IssuedCertificate certificate;
+    std::function<QByteArray(QPageSize::PageSizeId)> pdf;
+};
+
+Page batchPage(const Logbook& book, const Batch& batch, const CertificateOptions& options, const TimeZone& zone) {
+    const auto draft = std::make_shared<const CertificateDraft>(
+        draftCertificate(book, batch.id, criteriaChosen(book, options.criteria), informationChosen(options.criteria)));
+    const auto certificate = numberedCertificate(book, *draft, issuedAt(options.issued, zone).at);
+    return {certificate, [draft, certificate, zone](QPageSize::PageSizeId size) {
+                return ui::certificatePdf(*draft, certificate, zone, size);
+            }};
+}
+
+/// A time to the minute finds the harvest of that minute.
+Instant harvestAt(const Logbook& book, const Batch& batch, const std::string& typed, const TimeZone& zone) {
+    constexpr Seconds oneMinute{60};
+    const Instant asked = timeOf("--harvest", typed, zone).at;
+    const bool hasSeconds =
+        std::count(typed.begin(), typed.begin() + static_cast<std::ptrdiff_t>(std::min(typed.size(), std::size_t{19})),
+                   ':') == 2;
+    for (const Harvest& harvest : book.recordSince(batch.id, {std::numeric_limits<std::int64_t>::max()}).harvests) {
+        const Seconds later = harvest.when.at - asked;
+        if (later == Seconds{} || (!hasSeconds && later > Seconds{} && later < oneMinute)) {
+            return harvest.when.at;
+        }
+    }
+    throw WrongUsage{"--harvest: nothing was taken out of \"" + batch.name + "\" at " + isoUtc(asked)};
+}
+
+Page harvestPage(const Logbook& book, const Batch& batch, const CertificateOptions& options, const TimeZone& zone) {
+    if (!batch.fed) {
+        throw WrongUsage{"--harvest: \"" + batch.name + "\" is not fed, so there is no record of a harvest"};
+    }
+    if (!options.criteria.empty()) {
+        throw WrongUsage{"--harvest: a harvest is judged by no criterion; leave out --criterion"};
+    }
+    const auto draft = std::make_shared<const std::optional<HarvestDraft>>(
+        draftHarvest(book, batch.id, harvestAt(book, batch, options.harvest, zone)));
+    const auto certificate = numberedHarvest(book, draft->value(), issuedAt(options.issued, zone).at);
+    return {certificate, [draft, certificate, zone](QPageSize::PageSizeId size) {
+                return ui::harvestPdf(draft->value(), certificate, zone, size);
+            }};
+}
+
 ExitStatus issueCertificate(const CertificateOptions& options) {
     auto book = Logbook::open(options.logbook, Logbook::Mode::readWrite);
     const auto batch = book.batchNamed(options.batch);
@@ -122,16 +176,15 @@ ExitStatus issueCertificate(const CertificateOptions& options) {
         throw WrongUsage{"The book has no batch called \"" + options.batch + "\"."};
     }
     const auto zone = shownZone(book);
-    const auto issued = issuedAt(options.issued, zone);
     auto output = ui::certificateFile(options.output);
-    const auto draft =
-        draftCertificate(book, batch->id, criteriaChosen(book, options.criteria), informationChosen(options.criteria));
-    const auto certificate = numberedCertificate(book, draft, issued.at);
+    const Page page =
+        options.harvest.empty() ? batchPage(book, *batch, options, zone) : harvestPage(book, *batch, options, zone);
+    const auto& certificate = page.certificate;
     nameUnreadable(book);
     expectMemory(memoryForPage);
     const auto application = startQt();
     const auto paper = options.paper.empty() ? book.setting(setting::paper) : options.paper;
-    const auto pdf = ui::certificatePdf(draft, certificate, zone, ui::paperFor(QString::fromStdString(paper)));
+    const auto pdf = page.pdf(ui::paperFor(QString::fromStdString(paper)));
     const bool isNew = !book.certificate(certificate.number);
     try {
         ui::saveIssued(output, pdf,
@@ -155,6 +208,8 @@ void addCertificateCommand(CLI::App& program, Action& chosen) {
     auto options = std::make_shared<CertificateOptions>();
     command->add_option("LOGBOOK", options->logbook, "The book's file")->required();
     command->add_option("--batch", options->batch, "The batch's name")->required();
+    command->add_option("--harvest", options->harvest,
+                        "The record of what was taken out of a fed batch at that time, as 2026-06-20T18:00, instead");
     command->add_option("--output", options->output, "The PDF file to write")->required();
     command->add_option("--criterion", options->criteria, "Judge by this criterion; may be given several times")
         ->default_str("target");

@@ -18,8 +18,12 @@ struct VerifyOptions {
 
 void tell(const Verification& verification) {
     const auto& certificate = verification.certificate;
-    std::cout << "Certificate " << printable(certificate.number) << " of " << printable(verification.batch)
-              << ", issued " << isoUtc(certificate.issued) << "\n";
+    std::cout << (verification.harvest ? "Harvest record " : "Certificate ") << printable(certificate.number) << " of "
+              << printable(verification.batch);
+    if (verification.harvest) {
+        std::cout << ", taken out " << isoUtc(*verification.harvest);
+    }
+    std::cout << ", issued " << isoUtc(certificate.issued) << "\n";
     std::cout << "The digest on the page must read " << certificate.digest << "\n";
     if (!verification.supersededBy.empty()) {
         std::cout << "Certificate " << verification.supersededBy << " has taken its place.\n";

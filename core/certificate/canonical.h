@@ -7,6 +7,7 @@
 //   issued for                          ← what the certificate was issued for: group, rules. Kept with it for ever.
 //   group     name=…
 //   criterion of=…                      ← the published rules or the group; then the rule as JSON, as criteria are kept
+//   harvest   at=… taken=… at least=…   ← of the record of a harvest: which one, and what was reckoned of it then
 //   entries                             ← what the book holds of the batch. This part is compared by `verify`.
 //   batch     name=… started=… …
 //   stay      since=… bin=…             ← in time order; then bins, positions, probes by name (heights: of a fed batch)
@@ -73,6 +74,9 @@ struct CanonicalParts {
     std::string_view entries;
 };
 CanonicalParts partsOf(std::string_view canonical);
+
+/// The harvest whose record this is; no value: it is that of a whole batch.
+std::optional<Instant> harvestOf(std::string_view canonical);
 
 /// One line of a canonical record, being written or read.
 class CanonicalLine {

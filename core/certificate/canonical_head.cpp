@@ -21,4 +21,18 @@ std::string canonicalHead(const IssuedFor& issuedFor) {
     return text;
 }
 
+std::optional<Instant> harvestOf(std::string_view canonical) {
+    auto head = partsOf(canonical).head;
+    while (!head.empty()) {
+        const auto end = head.find('\n');
+        const auto line = CanonicalLine::parse(head.substr(0, end));
+        if (line.word() == "harvest") {
+            const auto at = parseIsoTime(line.field("at"));
+            return at ? std::optional{instantOf(at->wall, at->offset)} : std::nullopt;
+        }
+        head = end == std::string_view::npos ? std::string_view{} : head.substr(end + 1);
+    }
+    return std::nullopt;
+}
+
 }  // namespace midden

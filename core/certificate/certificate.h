@@ -54,10 +54,11 @@ struct Certificate {
     std::string creditRule;         ///< how time is credited
     std::vector<Fact> signatures;   ///< "Read by" and the names in the book; the line itself is left to ink
     std::string cautions;
-    std::string number;      ///< empty: a preview, not issued
-    std::string issued;      ///< date and time, in words
-    std::string supersedes;  ///< a sentence, or empty
-    std::string digest;      ///< SHA-256 of the canonical record
+    std::string kind = "Certificate";  ///< what the number is of
+    std::string number;                ///< empty: a preview, not issued
+    std::string issued;                ///< date and time, in words
+    std::string supersedes;            ///< a sentence, or empty
+    std::string digest;                ///< SHA-256 of the canonical record
 };
 
 /// What was decided when the certificate was issued.

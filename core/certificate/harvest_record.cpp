@@ -100,6 +100,7 @@ Certificate harvestRecordOf(const HarvestInput& input, const IssueNote& note) {
     record.creditRule = assumptions;
     record.signatures = {{"Taken out by", {}}, {"Reviewed by", {}}};
     record.cautions = cautionsOnPaper();
+    record.kind = "Record";
     record.number = note.number;
     record.issued = note.number.empty() ? std::string{} : longDateTime(note.issued);
     record.supersedes =

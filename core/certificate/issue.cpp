@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "core/certificate/changes.h"
+#include "core/certificate/harvest_issue.h"
 #include "core/quantities/sha256.h"
 #include "core/store/entries/certificate_number.h"
 #include "core/store/read/book_rules.h"
@@ -20,9 +21,8 @@ constexpr Interval always{{std::numeric_limits<std::int64_t>::min() / 2},
 
 /// Page by page. A full page may end amid the readings of one second; those are left to the next. Tells `read` how many
 /// readings each page brought; false when that said to stop.
-bool readAll(const Logbook& logbook, BatchId batch, WrittenReadings& readings,
+bool readAll(const Logbook& logbook, BatchId batch, WrittenReadings& readings, Interval within,
              const std::function<bool(std::size_t)>& read) {
-    auto within = always;
     auto size = pageOfReadings;
     while (true) {
         const auto page = logbook.readings(batch, within, true, size);
@@ -56,14 +56,13 @@ ReviewQuestions questionsFor(const Logbook& logbook, std::vector<Criterion> crit
     return questions;
 }
 
-std::string entriesNow(const Logbook& logbook, const BatchRecord& record, const std::vector<Bin>& bins) {
-    WrittenReadings readings{bins, record.probes};
-    readAll(logbook, record.batch.id, readings, [](std::size_t) { return true; });
-    return canonicalEntries(record, bins, readings);
+std::string entriesNow(const Logbook& logbook, const BatchRecord& record, Instant until) {
+    const auto bins = logbook.bins();
+    return canonicalEntries(record, bins, writtenReadings(logbook, record, bins, until));
 }
 
-std::string freeNumber(const Logbook& logbook, const CertificateDraft& draft, Instant issued) {
-    for (const auto& number : certificateNumbers(draft.record.batch.started, draft.digest, issued)) {
+std::string freeNumber(const Logbook& logbook, const Numbered& wanted, Instant issued) {
+    for (const auto& number : certificateNumbers(wanted.started, wanted.digest, issued)) {
         if (!logbook.certificate(number)) {
             return number;
         }
@@ -92,7 +91,7 @@ std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId
     WrittenReadings readings{bins, record.probes};
     const auto all = static_cast<double>(std::max<std::int64_t>(1, record.readings + std::ssize(record.outside)));
     double done = 0;
-    const bool isRead = readAll(logbook, batch, readings, [&](std::size_t count) {
+    const bool isRead = readAll(logbook, batch, readings, always, [&](std::size_t count) {
         done += static_cast<double>(count);
         return onProgress(forRecord + (1 - forRecord) * std::min(0.99, done / all));
     });
@@ -108,16 +107,30 @@ std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId
         std::move(issuedFor.group), std::move(canonical), std::move(digest), std::move(issuedFor.information)};
 }
 
-IssuedCertificate numberedCertificate(const Logbook& logbook, const CertificateDraft& draft, Instant issued) {
-    const auto batch = draft.record.batch.id;
-    const auto earlier = logbook.certificates(batch);
+IssuedCertificate numbered(const Logbook& logbook, const Numbered& wanted, Instant issued) {
+    auto earlier = logbook.certificates(wanted.batch);
+    std::erase_if(earlier, [harvest = harvestOf(wanted.canonical)](const IssuedCertificate& one) {
+        return harvestOf(one.canonical) != harvest;
+    });
     for (const auto& certificate : earlier) {
-        if (certificate.digest == draft.digest && certificate.issued == issued) {
+        if (certificate.digest == wanted.digest && certificate.issued == issued) {
             return certificate;
         }
     }
-    return {freeNumber(logbook, draft, issued),          batch, issued, draft.digest, draft.canonical,
+    return {freeNumber(logbook, wanted, issued),         wanted.batch, issued, wanted.digest, wanted.canonical,
             earlier.empty() ? "" : earlier.back().number};
+}
+
+IssuedCertificate numberedCertificate(const Logbook& logbook, const CertificateDraft& draft, Instant issued) {
+    const Batch& batch = draft.record.batch;
+    return numbered(logbook, {batch.id, batch.started, draft.digest, draft.canonical}, issued);
+}
+
+WrittenReadings writtenReadings(const Logbook& logbook, const BatchRecord& record, const std::vector<Bin>& bins,
+                                Instant until) {
+    WrittenReadings readings{bins, record.probes};
+    readAll(logbook, record.batch.id, readings, {always.from, until}, [](std::size_t) { return true; });
+    return readings;
 }
 
 void storeOnce(Logbook& logbook, const IssuedCertificate& certificate) {
@@ -136,11 +149,18 @@ std::optional<Verification> verifyCertificate(const Logbook& logbook, std::strin
     if (!certificate) {
         return {};
     }
-    const auto record = logbook.record(certificate->batch);
+    auto record = logbook.record(certificate->batch);
+    const auto harvest = harvestOf(certificate->canonical);
+    if (harvest) {
+        record = recordUpTo(std::move(record), *harvest);
+    }
     const auto stored = partsOf(certificate->canonical).entries;
-    const auto now = entriesNow(logbook, record, logbook.bins());
-    Verification verification{
-        {}, record.batch.name, sha256(certificate->canonical) == certificate->digest, numberFits(*certificate)};
+    const auto now = entriesNow(logbook, record, harvest.value_or(always.to));
+    Verification verification{{},
+                              record.batch.name,
+                              harvest,
+                              sha256(certificate->canonical) == certificate->digest,
+                              numberFits(*certificate)};
     verification.changes = changesBetween(stored, now);
     if (stored != now && verification.changes.empty()) {
         verification.changes.emplace_back("The order in which the entries are written has changed.");

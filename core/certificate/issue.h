@@ -35,6 +35,21 @@ std::optional<CertificateDraft> draftCertificate(const Logbook& logbook, BatchId
 /// those digits be taken by another certificate of the book, the next eight are used.
 IssuedCertificate numberedCertificate(const Logbook& logbook, const CertificateDraft& draft, Instant issued);
 
+/// What a certificate of a batch, or the record of a harvest, is numbered by.
+struct Numbered {
+    BatchId batch{};
+    Moment started;  ///< of the batch
+    std::string digest;
+    std::string canonical;
+};
+/// The same of either. It takes the place of the latest one of its batch that speaks of the same: the whole batch, or
+/// the same harvest.
+IssuedCertificate numbered(const Logbook& logbook, const Numbered& wanted, Instant issued);
+
+/// The batch's readings as they were typed, up to that instant.
+WrittenReadings writtenReadings(const Logbook& logbook, const BatchRecord& record, const std::vector<Bin>& bins,
+                                Instant until);
+
 /// Stores it, unless it is in the book already.
 void storeOnce(Logbook& logbook, const IssuedCertificate& certificate);
 
@@ -44,6 +59,7 @@ Certificate certificateOf(const CertificateDraft& draft, const IssueNote& note, 
 struct Verification {
     IssuedCertificate certificate;
     std::string batch;
+    std::optional<Instant> harvest;    ///< it is the record of the harvest taken then
     bool storedTextIntact = true;      ///< the text kept in the book still has the digest that was printed
     bool numberFits = true;            ///< number and date of issue are those the record was given
     std::vector<std::string> changes;  ///< entries that differ, in words

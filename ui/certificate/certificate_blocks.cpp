@@ -87,7 +87,7 @@ double putIssue(Texts& texts, const Certificate& certificate, Measure measure) {
     if (certificate.number.empty()) {
         return put(texts, "Preview – not issued", quiet, {left, 6 * mm}, width);
     }
-    double at = put(texts, "Certificate " + certificate.number, style(Face::bold, 9, ink::text, Qt::AlignRight),
+    double at = put(texts, certificate.kind + " " + certificate.number, style(Face::bold, 9, ink::text, Qt::AlignRight),
                     {left, 5.5 * mm}, width);
     at = put(texts, "Issued " + certificate.issued, quiet, {left, at}, width);
     return certificate.supersedes.empty() ? at : put(texts, certificate.supersedes, quiet, {left, at}, width);

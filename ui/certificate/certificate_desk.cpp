@@ -4,6 +4,7 @@
 #include <QRegularExpression>
 #include <QStringList>
 #include <algorithm>
+#include <limits>
 
 #include "core/store/entries/take_back.h"
 #include "core/store/read/book_rules.h"
@@ -28,6 +29,7 @@ void CertificateDesk::lookAt(std::optional<BatchId> batch) {
         judgements_.clear();
         sheet_.reset();
         drafted_.reset();
+        harvest_.reset();
     }
     batch_ = batch;
     chosen_.clear();
@@ -37,7 +39,35 @@ void CertificateDesk::lookAt(std::optional<BatchId> batch) {
     }
 }
 
+void CertificateDesk::lookAtHarvest(std::optional<Instant> harvest) {
+    if (harvest != harvest_) {
+        judgements_.clear();
+        sheet_.reset();
+        drafted_.reset();
+    }
+    harvest_ = harvest;
+}
+
+std::vector<Harvest> CertificateDesk::harvests() const {
+    const auto batch = batch_ ? book_.log().batch(*batch_) : std::nullopt;
+    if (!batch || !batch->fed) {
+        return {};
+    }
+    auto harvests = book_.log().recordSince(batch->id, Instant{std::numeric_limits<std::int64_t>::max()}).harvests;
+    std::ranges::reverse(harvests);
+    return harvests;
+}
+
 CertificateDesk::Work CertificateDesk::work() const {
+    if (harvest_) {
+        return [batch = *batch_, at = *harvest_](const Logbook& logbook, const ProgressCallback& onProgress) {
+            auto draft = draftHarvest(logbook, batch, at);
+            if (!draft || !onProgress(1)) {
+                return std::shared_ptr<Drafted>{};
+            }
+            return std::make_shared<Drafted>(Drafted{{}, {}, {}, *std::move(draft)});
+        };
+    }
     return [batch = *batch_, chosen = chosen_](const Logbook& logbook, const ProgressCallback& onProgress) {
         std::vector<Criterion> criteria;
         for (auto& criterion : criteriaOf(logbook)) {
@@ -60,8 +90,8 @@ CertificateDesk::Work CertificateDesk::work() const {
         }
         const auto questions = questionsOf(logbook);
         auto judgements = judgeAll(questions.criteria, draft->record, questions.materials);
-        auto drafted = std::make_shared<Drafted>(Drafted{std::move(judgements), *std::move(draft), {}});
-        drafted->pyramids = pyramidsOf(drafted->draft.record);
+        auto drafted = std::make_shared<Drafted>(Drafted{std::move(judgements), *std::move(draft), {}, {}});
+        drafted->pyramids = pyramidsOf(drafted->draft->record);
         return drafted;
     };
 }
@@ -70,8 +100,13 @@ void CertificateDesk::take(std::shared_ptr<Drafted> drafted) {
     sheet_.reset();  // it draws from the draft before
     drafted_ = std::move(drafted);
     judgements_ = drafted_->judgements;
-    const IssueNote preview{{}, book_.now(), {}, drafted_->draft.digest};
-    sheet_ = sheetOf(drafted_->draft, preview, book_.zone(), paper(), drafted_->pyramids);
+    if (drafted_->harvest) {
+        const IssueNote preview{{}, book_.now(), {}, drafted_->harvest->digest};
+        sheet_ = sheetOf(*drafted_->harvest, preview, book_.zone(), paper());
+        return;
+    }
+    const IssueNote preview{{}, book_.now(), {}, drafted_->draft->digest};
+    sheet_ = sheetOf(*drafted_->draft, preview, book_.zone(), paper(), drafted_->pyramids);
 }
 
 bool CertificateDesk::isChosen(const std::string& id) const {
@@ -101,7 +136,8 @@ QSizeF CertificateDesk::paper() const {
 }
 
 QString CertificateDesk::interim() const {
-    return QString::fromStdString(certificateOf(drafted_->draft, {}, book_.zone()).interim);
+    return drafted_->draft ? QString::fromStdString(certificateOf(*drafted_->draft, {}, book_.zone()).interim)
+                           : QString{};
 }
 
 std::vector<IssuedCertificate> CertificateDesk::issued() const {
@@ -109,7 +145,8 @@ std::vector<IssuedCertificate> CertificateDesk::issued() const {
 }
 
 IssuedCertificate CertificateDesk::numbered() const {
-    return numberedCertificate(book_.log(), drafted_->draft, book_.now().at);
+    return drafted_->harvest ? numberedHarvest(book_.log(), *drafted_->harvest, book_.now().at)
+                             : numberedCertificate(book_.log(), *drafted_->draft, book_.now().at);
 }
 
 bool CertificateDesk::store(const IssuedCertificate& certificate) {
@@ -123,18 +160,22 @@ void CertificateDesk::takeBack(const IssuedCertificate& certificate) {
 }
 
 QByteArray CertificateDesk::pdf(const IssuedCertificate& certificate) const {
-    return certificatePdf(drafted_->draft, certificate, book_.zone(), paperOf(book_));
+    return drafted_->harvest ? harvestPdf(*drafted_->harvest, certificate, book_.zone(), paperOf(book_))
+                             : certificatePdf(*drafted_->draft, certificate, book_.zone(), paperOf(book_));
 }
 
 std::unique_ptr<CertificateSheet> CertificateDesk::sheetFor(const IssuedCertificate& certificate, QSizeF paper) const {
     const auto note = noteOf(certificate, book_.zone());
-    return sheetOf(drafted_->draft, note, book_.zone(), paper);
+    return drafted_->harvest ? sheetOf(*drafted_->harvest, note, book_.zone(), paper)
+                             : sheetOf(*drafted_->draft, note, book_.zone(), paper);
 }
 
 QString CertificateDesk::suggestedFile() const {
-    auto name = QString::fromStdString(drafted_->draft.record.batch.name).toLower();
+    const BatchRecord& record = drafted_->harvest ? drafted_->harvest->record : drafted_->draft->record;
+    auto name = QString::fromStdString(record.batch.name).toLower();
     name.replace(QRegularExpression{QStringLiteral("[^\\p{L}\\p{N}]+")}, QStringLiteral("-"));
-    return QStringLiteral("certificate-%1.pdf").arg(name.left(60));
+    const QString kind = drafted_->harvest ? QStringLiteral("harvest") : QStringLiteral("certificate");
+    return QStringLiteral("%1-%2.pdf").arg(kind, name.left(60));
 }
 
 }  // namespace midden::ui

@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/certificate/harvest_issue.h"
 #include "core/certificate/issue.h"
 #include "ui/certificate/certificate_sheet.h"
 #include "ui/certificate/paper_chart.h"
@@ -22,13 +23,19 @@ class CertificateDesk {
     /// Another batch has no page yet; `work` makes one, and a new one for the same.
     void lookAt(std::optional<BatchId> batch);
     std::optional<BatchId> batch() const { return batch_; }
+    /// The page is to be the record of that harvest; none: the batch's certificate. There is no page yet then.
+    void lookAtHarvest(std::optional<Instant> harvest);
+    std::optional<Instant> harvest() const { return harvest_; }
+    /// Those of a fed batch, latest first.
+    std::vector<Harvest> harvests() const;
     bool hasPage() const { return sheet_ != nullptr; }
 
     /// What is read and judged for a page.
     struct Drafted {
         std::vector<Judgement> judgements;
-        CertificateDraft draft;
-        PaperPyramids pyramids;  ///< of the draft's record
+        std::optional<CertificateDraft> draft;
+        PaperPyramids pyramids;               ///< of the draft's record
+        std::optional<HarvestDraft> harvest;  ///< one of the two drafts is there
     };
     /// Can be called beside the window, with a logbook of its own. Throws LogbookError; null when it was stopped.
     using Work = std::function<std::shared_ptr<Drafted>(const Logbook&, const ProgressCallback&)>;
@@ -60,6 +67,7 @@ class CertificateDesk {
   private:
     Book& book_;
     std::optional<BatchId> batch_;
+    std::optional<Instant> harvest_;
     std::vector<std::string> chosen_;
     std::vector<Judgement> judgements_;
     std::shared_ptr<Drafted> drafted_;

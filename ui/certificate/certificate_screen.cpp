@@ -93,6 +93,7 @@ QWidget* CertificateScreen::makeSide() {
     column->setContentsMargins(16, 16, 16, 16);
     column->setSpacing(8);
     column->addWidget(batches_);
+    column->addWidget(harvests_);
     column->addWidget(interim_);
     column->addWidget(list, 1);
     column->addLayout(buttons);
@@ -109,6 +110,10 @@ void CertificateScreen::makeParts(QWidget* side) {
     batches_ = named(new QComboBox{side}, "batch");
     batches_->setAccessibleName(tr("Batch"));
     batches_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    harvests_ = named(new QComboBox{side}, "harvest");
+    harvests_->setAccessibleName(tr("Of the whole batch or of a harvest"));
+    harvests_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    harvests_->hide();
     interim_ = plainLabel(side);
     criteria_ = new CriteriaChoice;
     save_ = named(new QPushButton{tr("Save as P&DF…"), side}, "save");
@@ -133,6 +138,13 @@ void CertificateScreen::connectParts() {
     connect(waiting_, &WaitingBar::stopWanted, this, &CertificateScreen::stop);
     connect(batches_, &QComboBox::activated, this,
             [this](int index) { attempt([&] { lookAt(BatchId{batches_->itemData(index).toLongLong()}); }); });
+    connect(harvests_, &QComboBox::activated, this, [this](int index) {
+        const auto at = harvests_->itemData(index);
+        page_->show(nullptr, {});  // it draws from the desk
+        desk_.lookAtHarvest(at.isValid() ? std::optional{Instant{at.toLongLong()}} : std::nullopt);
+        showPage();
+        refreshLater();
+    });
     connect(criteria_, &CriteriaChoice::chosen, this, [this](const QString& id, bool isChosen) {
         attempt([&] { desk_.choose(id.toStdString(), isChosen); });
         showPage();
@@ -185,10 +197,11 @@ void CertificateScreen::refresh() {
     showBatches();
     const auto id = batches_->currentData();
     const auto batch = id.isValid() ? std::optional{BatchId{id.toLongLong()}} : std::nullopt;
-    if (batch != desk_.batch()) {
+    if (batch != desk_.batch() || !desk_.hasPage()) {
         page_->show(nullptr, {});
     }
     desk_.lookAt(batch);
+    showHarvests();
     draft();
     showPage();
     showIssued();
@@ -204,11 +217,34 @@ void CertificateScreen::showBatches() {
     batches_->setCurrentIndex(std::max(looked, 0));
 }
 
+/// The latest harvest comes first after the batch itself.
+void CertificateScreen::showHarvests() {
+    const QSignalBlocker quiet{harvests_};
+    harvests_->clear();
+    harvests_->addItem(tr("The whole batch"));
+    for (const Harvest& harvest : desk_.harvests()) {
+        harvests_->addItem(
+            tr("Harvest of %1, %2 L")
+                .arg(words::dayAndTime(harvest.when, book_.now()), words::number(harvest.volumeLitres, 0)),
+            static_cast<qlonglong>(harvest.when.at.utcSeconds));
+    }
+    const auto chosen = desk_.harvest();
+    const int row = chosen ? harvests_->findData(static_cast<qlonglong>(chosen->utcSeconds)) : 0;
+    if (row < 0) {  // it was taken back
+        page_->show(nullptr, {});
+        desk_.lookAtHarvest(std::nullopt);
+    }
+    harvests_->setCurrentIndex(std::max(row, 0));
+    harvests_->setVisible(harvests_->count() > 1);
+}
+
 void CertificateScreen::showPage() {
     const bool some = desk_.hasPage();
     page_->show(some ? &desk_.sheet() : nullptr, some ? desk_.paper() : QSizeF{});
     criteria_->show(desk_.judgements(), [this](const std::string& id) { return desk_.isChosen(id); });
-    QWidget* before = batches_;  // the criteria's boxes came after the buttons below them
+    criteria_->setVisible(!desk_.harvest());
+    setTabOrder(batches_, harvests_);
+    QWidget* before = harvests_;  // the criteria's boxes came after the buttons below them
     for (auto* box : criteria_->findChildren<QCheckBox*>()) {
         setTabOrder(before, box);
         before = box;

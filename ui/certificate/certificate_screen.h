@@ -43,6 +43,7 @@ class CertificateScreen : public QWidget {
     void releaseFile();
     void stop();
     void showBatches();
+    void showHarvests();
     void showPage();
     void showIssued();
     void save();
@@ -63,6 +64,7 @@ class CertificateScreen : public QWidget {
     PageView* page_;
     WaitingBar* waiting_;
     QComboBox* batches_ = nullptr;
+    QComboBox* harvests_ = nullptr;  ///< of a fed batch: its certificate, or the record of one of its harvests
     QLabel* interim_ = nullptr;
     CriteriaChoice* criteria_ = nullptr;
     QPushButton* save_ = nullptr;

@@ -2,6 +2,7 @@
 #include "ui/certificate/printed_certificate.h"
 
 #include "ui/certificate/certificate_file.h"
+#include "ui/certificate/paper_layers.h"
 
 namespace midden::ui {
 
@@ -24,6 +25,27 @@ QByteArray certificatePdf(const CertificateDraft& draft, const IssuedCertificate
                           QPageSize::PageSizeId size) {
     const auto sheet = sheetOf(draft, noteOf(certificate, zone), zone, millimetresOf(size));
     const auto title = QString::fromStdString("Batch certificate " + certificate.number);
+    return pdfOf(*sheet, size, {title, certificate.issued, QByteArray::fromStdString(certificate.digest)});
+}
+
+std::unique_ptr<CertificateSheet> sheetOf(const HarvestDraft& draft, const IssueNote& note, const TimeZone& zone,
+                                          QSizeF paper) {
+    std::vector<QString> names;
+    for (const Track& track : draft.record.tracks) {
+        names.push_back(QString::fromStdString(track.position));
+    }
+    FedRecord fed = fedRecordOf(draft.record, draft.target, draft.materials);
+    fed.asOf = draft.harvest.at;
+    const auto drawLayers = [source = layersSource(fed, names), zone](QPainter& painter, const QRectF& target) {
+        drawPaperLayers(painter, target, *source, zone);
+    };
+    return std::make_unique<CertificateSheet>(harvestPageOf(draft, note, zone), drawLayers, paper);
+}
+
+QByteArray harvestPdf(const HarvestDraft& draft, const IssuedCertificate& certificate, const TimeZone& zone,
+                      QPageSize::PageSizeId size) {
+    const auto sheet = sheetOf(draft, noteOf(certificate, zone), zone, millimetresOf(size));
+    const auto title = QString::fromStdString("Harvest record " + certificate.number);
     return pdfOf(*sheet, size, {title, certificate.issued, QByteArray::fromStdString(certificate.digest)});
 }
 

@@ -5,6 +5,7 @@
 #include <QPageSize>
 #include <memory>
 
+#include "core/certificate/harvest_issue.h"
 #include "core/certificate/issue.h"
 #include "ui/certificate/certificate_sheet.h"
 #include "ui/certificate/paper_chart.h"
@@ -22,5 +23,13 @@ IssueNote noteOf(const IssuedCertificate& certificate, const TimeZone& zone);
 /// The issued certificate as PDF.
 QByteArray certificatePdf(const CertificateDraft& draft, const IssuedCertificate& certificate, const TimeZone& zone,
                           QPageSize::PageSizeId size);
+
+/// The record of a harvest on paper of that size in millimetres; as a preview while `note` has no number.
+std::unique_ptr<CertificateSheet> sheetOf(const HarvestDraft& draft, const IssueNote& note, const TimeZone& zone,
+                                          QSizeF paper);
+
+/// The record of a harvest as PDF.
+QByteArray harvestPdf(const HarvestDraft& draft, const IssuedCertificate& certificate, const TimeZone& zone,
+                      QPageSize::PageSizeId size);
 
 }  // namespace midden::ui

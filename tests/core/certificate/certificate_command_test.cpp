@@ -120,3 +120,67 @@ TEST_CASE("a number that stays in the book though its page could not be saved is
     CHECK(shell.run("certificate a.midden --batch Spring --issued 2026-03-20T10:00 --output x.pdf").out ==
           kept[0].number + "\n");
 }
+
+namespace {
+
+/// A fed bin of 25 dm², read hot at one height, emptied by 20 L at noon of the 28th.
+class FedShell : public Shell {
+  public:
+    FedShell() {
+        scratch.write("bins.csv", "bin,volume_l,height_cm\nGate,250,100\n");
+        scratch.write("positions.csv", "bin,position,spot_check,height_cm\nGate,low,no,8\n");
+        scratch.write("feeds.csv",
+                      "time,material,mass_kg,volume_l,raw\n2026-03-01T09:00,Kitchen scraps,12,30,yes\n"
+                      "2026-03-08T09:00,Kitchen scraps,12,30,yes\n2026-03-15T09:00,Kitchen scraps,12,30,yes\n");
+        scratch.write("levels.csv", "time,kind,value\n2026-03-15T10:00,level,28\n2026-03-27T10:00,level,24\n");
+        scratch.write("harvests.csv", "time,volume_l\n2026-03-28T12:00:30,20\n");
+        std::string readings = "time,temperature,position\n";
+        for (int day = 16; day <= 28; ++day) {
+            readings += "2026-03-" + std::to_string(day) + "T08:00,69,low\n";
+        }
+        scratch.write("hot.csv", readings);
+        REQUIRE(run("import fed.midden --batch Gate --bin Gate --fed --zone Etc/UTC --bins bins.csv --positions "
+                    "positions.csv --additions feeds.csv --observations levels.csv --harvests harvests.csv "
+                    "--readings hot.csv")
+                    .status == 0);
+    }
+    Ran record(const std::string& options) const {
+        return run("certificate fed.midden --batch Gate --issued 2026-03-30T10:00 --output h.pdf " + options);
+    }
+};
+
+}  // namespace
+
+TEST_CASE("the record of a harvest is issued by its time, verified, and stands while the bin is fed on") {
+    const FedShell shell;
+    const auto issued = shell.record("--harvest 2026-03-28T12:00");
+    CHECK(issued.status == 0);
+    const auto number = withoutLineEnd(issued.out);
+    CHECK(shell.read("h.pdf").starts_with("%PDF-1.4"));
+    CHECK(shell.record("--harvest 2026-03-28T12:00:30Z").out == issued.out);
+
+    shell.scratch.write("more.csv", "time,material,mass_kg,volume_l,raw\n2026-03-29T09:00,Kitchen scraps,12,30,yes\n");
+    REQUIRE(shell.run("import fed.midden --batch Gate --zone Etc/UTC --additions more.csv").status == 0);
+    const auto after = shell.run("verify fed.midden --certificate " + number);
+    CHECK(after.status == 0);
+    CHECK(after.out.starts_with("Harvest record " + number + " of Gate, taken out 2026-03-28T12:00:30Z"));
+
+    shell.scratch.write("cold.csv", "time,temperature,position\n2026-03-27T20:00,20,low\n");
+    REQUIRE(shell.run("import fed.midden --batch Gate --zone Etc/UTC --readings cold.csv").status == 0);
+    CHECK(shell.run("verify fed.midden --certificate " + number).status == 1);
+}
+
+TEST_CASE("the record of a harvest that was not taken, or of a filled batch, is wrong usage") {
+    const FedShell shell;
+    for (const char* options : {"--harvest 2026-03-28T12:01", "--harvest 2026-03-28T12:00:29Z", "--harvest noon",
+                                "--harvest 2026-03-28T12:00 --criterion target"}) {
+        const auto ran = shell.record(options);
+        CAPTURE(options);
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(shell.read("h.pdf").empty());
+    }
+    const auto filled = shell.run("certificate a.midden --batch Spring --harvest 2026-03-04T08:10 --output h.pdf");
+    CHECK(filled.status == 2);
+    CHECK(filled.err.find("is not fed") != std::string::npos);
+}

@@ -72,6 +72,7 @@ TEST_CASE("a harvest's record tells what was taken, as reckoned and cautiously, 
     CHECK(record.cautions == cautionsOnPaper());
     CHECK(record.digest == "abc");
     CHECK(record.number == "20260301-AAAA-BBBB");
+    CHECK(record.kind == "Record");
 }
 
 TEST_CASE("a harvest of more than was there says so") {

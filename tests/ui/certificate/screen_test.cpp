@@ -55,7 +55,8 @@ BatchRecord hotBatch() {
 }
 
 struct Opened {
-    Opened() : answers{folder.filePath("page.pdf")}, book{hotBatch(), afterHours(24 * 70)}, screen{*book, answers} {
+    explicit Opened(const BatchRecord& record = hotBatch())
+        : answers{folder.filePath("page.pdf")}, book{record, afterHours(24 * 70)}, screen{*book, answers} {
         QObject::connect(&*book, &Book::troubled, [this](const QString& sentence) { trouble = sentence; });
         screen.resize(1'100, 800);
         screen.show();
@@ -234,4 +235,77 @@ TEST_CASE("a page that is being made cannot be saved and a change of the book ma
     const auto issued = opened.book->log().certificates(*opened.book->batch());
     REQUIRE(issued.size() == 1);
     CHECK(issued[0].canonical.find("2026-03-03T08:00:00Z") == std::string::npos);
+}
+
+namespace {
+
+/// Fed three times, levelled, hot at one height, and emptied once at the base.
+BatchRecord fedBatch() {
+    BatchRecord record = madeRecord();
+    record.batch.fed = true;
+    record.bin.volumeLitres = 250;
+    record.bin.heightCentimetres = 100;
+    Track low{"low"};
+    low.heightCentimetres = 8;
+    for (int day = 0; day < 12; ++day) {
+        low.samples.push_back(sampleAt(24 * day + 2, 69));
+    }
+    record.tracks = {low};
+    for (const int day : {0, 3, 6}) {
+        Addition addition;
+        addition.when = {afterHours(24 * day + 1), {}};
+        addition.material = "kitchen scraps";
+        addition.massKilograms = 12;
+        addition.volumeLitres = 30;
+        addition.raw = true;
+        record.additions.push_back(addition);
+    }
+    Observation level;
+    level.when = {afterHours(24 * 6 + 3), {}};
+    level.kind = ObservationKind::level;
+    level.value = "27";
+    record.observations.push_back(level);
+    Harvest harvest;
+    harvest.when = {afterHours(24 * 11 + 5), {}};
+    harvest.volumeLitres = 20;
+    record.harvests.push_back(harvest);
+    return record;
+}
+
+}  // namespace
+
+TEST_CASE("the record of a harvest is shown and issued where the batch's certificate is") {
+    const NoQtWarnings quiet;
+    Opened opened{fedBatch()};
+    auto* harvests = opened.screen.findChild<QComboBox*>("harvest");
+    REQUIRE(harvests != nullptr);
+    REQUIRE(harvests->isVisible());
+    CHECK(harvests->count() == 2);
+    CHECK(plain(harvests->itemText(1)).endsWith("20 L"));
+    harvests->setFocus();
+    QTest::keyClick(harvests, Qt::Key_Down);
+    const auto isJudged = [&] {
+        const auto* target = opened.screen.findChild<QCheckBox*>("criterion-target");
+        return target != nullptr && target->isVisible();
+    };
+    REQUIRE(waitUntil([&] { return !isJudged() && opened.button("save")->isEnabled(); }));
+    opened.button("save")->click();
+    CHECK(opened.saved().startsWith("%PDF"));
+    CHECK(opened.answers.suggestion.startsWith("harvest-"));
+    CHECK(opened.issued()->count() == 1);
+    // Back to the batch, whose certificate is another one.
+    harvests->setFocus();
+    QTest::keyClick(harvests, Qt::Key_Up);
+    REQUIRE(waitUntil([&] { return isJudged() && opened.button("save")->isEnabled(); }));
+    CHECK(opened.screen.findChild<QComboBox*>("harvest")->currentIndex() == 0);
+    CHECK(opened.trouble.isEmpty());
+}
+
+TEST_CASE("a filled batch, and a fed one that nothing was taken out of, have no harvest to choose") {
+    Opened filled;
+    CHECK_FALSE(filled.screen.findChild<QComboBox*>("harvest")->isVisible());
+    BatchRecord record = fedBatch();
+    record.harvests.clear();
+    Opened fed{record};
+    CHECK_FALSE(fed.screen.findChild<QComboBox*>("harvest")->isVisible());
 }
