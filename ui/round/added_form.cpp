@@ -10,6 +10,9 @@
 #include "ui/round/batch_forms.h"
 #include "ui/round/known_materials.h"
 #include "ui/round/safety_line.h"
+#include "ui/round/typed_level.h"
+#include "ui/shared/batch_status_cache.h"
+#include "ui/shared/fed_words.h"
 #include "ui/shared/hold_loss.h"
 #include "ui/shared/inline_form.h"
 #include "ui/shared/tone.h"
@@ -28,6 +31,7 @@ struct AddedFields {
     QLineEdit* material = nullptr;
     QLineEdit* amount = nullptr;
     QComboBox* raw = nullptr;
+    QLineEdit* level = nullptr;  ///< of a fed batch only
     QLabel* amountWords = nullptr;
     QLabel* loss = nullptr;
     QLabel* cautions = nullptr;
@@ -55,11 +59,20 @@ QString enterAddition(const FormTarget& target, const AddedFields& fields) {
     if (!read.addition) {
         return read.remark.isEmpty() || !read.wrong ? tr("Say how much was added.") : read.remark;
     }
+    const auto level =
+        fields.level != nullptr ? readLevel(fields.level->text(), target.bin) : Result<std::optional<double>>{};
+    if (!level) {
+        return tr("Surface: %1.").arg(words::text(level.error().sentence()));
+    }
     const QString kilograms = words::localised(QString::number(read.addition->massKilograms, 'g', 6).toStdString());
-    const bool done =
-        target.book.change(Put<Addition>{*read.addition},
-                           tr("%1, %2 kg added to %3")
-                               .arg(words::text(read.addition->material), kilograms, words::text(target.batch->name)));
+    const QString label = tr("%1, %2 kg added to %3")
+                              .arg(words::text(read.addition->material), kilograms, words::text(target.batch->name));
+    const bool done = target.book.changeTogether(label, [&](const Book::Apply& apply) {
+        apply(Put<Addition>{*read.addition});
+        if (*level) {
+            apply(Put<Observation>{levelEntry(target.batch->id, target.when, **level)});
+        }
+    });
     return done ? QString{} : tr("Nothing was saved.");
 }
 
@@ -118,7 +131,20 @@ InlineForm* makeAddedForm(const FormTarget& target, QWidget* parent) {
     fields.cautions = form->addWarning("addedCautions");
     setTone(*fields.cautions, Tone::quiet);
     const SafetyLine caution = safetyLineFor(Act::adding);
-    form->addNote(tr("Raw material starts the hold again. %1").arg(caution.words), caution.source);
+    if (target.batch->fed) {
+        fields.level = form->addLine("addedLevel", levelLabel(target.bin), 6);
+        fields.level->setPlaceholderText(tr("if measured"));
+        form->addNote(
+            tr("Measure the surface at least every two weeks: without it no hours are counted. %1").arg(caution.words),
+            caution.source);
+        if (const BatchStatus* status = target.book.statusCache().of(target.batch->id); status && status->fed) {
+            form->addNote(words::feedingAdvice(status->fed->advice, unitOf(target.book.log())),
+                          tr("Reckoned by us from published parts: the heat kitchen waste makes, what walls and air "
+                             "take. See the help on fed bins."));
+        }
+    } else {
+        form->addNote(tr("Raw material starts the hold again. %1").arg(caution.words), caution.source);
+    }
     const auto show = [target, fields] { follow(target, fields); };
     QObject::connect(fields.material, &QLineEdit::textChanged, form, show);
     QObject::connect(fields.amount, &QLineEdit::textChanged, form, show);

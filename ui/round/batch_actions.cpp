@@ -25,6 +25,7 @@ struct Offer {
 // The letters stay clear of those of the menus: B, E, V.
 constexpr std::array offers{
     Offer{BatchActions::Kind::added, "actAdded", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Added…")},
+    Offer{BatchActions::Kind::harvested, "actHarvested", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "Harve&sted…")},
     Offer{BatchActions::Kind::turned, "actTurned", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Turned")},
     Offer{BatchActions::Kind::forked, "actForked", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Forked")},
     Offer{BatchActions::Kind::watered, "actWatered", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Watered")},
@@ -33,10 +34,17 @@ constexpr std::array offers{
     Offer{BatchActions::Kind::ripening, "actRipening",
           QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Curing and tests…")},
     Offer{BatchActions::Kind::note, "actNote", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Note…")},
+    Offer{BatchActions::Kind::rest, "actRest", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Put to rest…")},
     Offer{BatchActions::Kind::move, "actMove", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "Into anothe&r bin…")},
     Offer{BatchActions::Kind::finish, "actFinish", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "F&inish…")},
     Offer{BatchActions::Kind::start, "actStart", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "Start a batc&h…")},
+    Offer{BatchActions::Kind::feeding, "actFeeding",
+          QT_TRANSLATE_NOOP("midden::ui::BatchActions", "Filled or fed: how it is &kept…")},
 };
+
+bool isOfFedAlone(BatchActions::Kind kind) {
+    return kind == BatchActions::Kind::harvested || kind == BatchActions::Kind::rest;
+}
 
 }  // namespace
 
@@ -59,9 +67,10 @@ BatchActions::BatchActions(QWidget* parent) : QWidget{parent}, batch_{new Elided
     }
 }
 
-void BatchActions::actOn(const QString& batch, bool writable) {
+void BatchActions::actOn(const QString& batch, bool isFed, bool writable) {
     batch_->setText(batch.isEmpty() ? tr("No batch stands here.") : tr("With %1:").arg(batch));
     for (const Button& one : buttons_) {
+        one.button->setVisible(isFed || !isOfFedAlone(one.kind));
         one.button->setEnabled(writable && (one.kind == Kind::start || !batch.isEmpty()));
     }
 }

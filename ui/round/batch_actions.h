@@ -14,11 +14,27 @@ class BatchActions : public QWidget {
     Q_OBJECT
 
   public:
-    enum class Kind { added, turned, forked, watered, opened, squeeze, ripening, note, start, finish, move };
+    enum class Kind {
+        added,
+        harvested,
+        turned,
+        forked,
+        watered,
+        opened,
+        squeeze,
+        ripening,
+        note,
+        rest,
+        start,
+        finish,
+        move,
+        feeding
+    };
 
     explicit BatchActions(QWidget* parent = nullptr);
-    /// Which batch they act on, in words; empty = there is none, and only a start is possible.
-    void actOn(const QString& batch, bool writable);
+    /// Which batch they act on, in words; empty = there is none, and only a start is possible. Some acts are those of
+    /// fed batches alone.
+    void actOn(const QString& batch, bool isFed, bool writable);
 
   signals:
     void wanted(midden::ui::BatchActions::Kind kind);

@@ -19,15 +19,6 @@ QString tr(const char* source) {
     return QCoreApplication::translate("forms", source);
 }
 
-QString nameOf(const FormTarget& target) {
-    return words::text(target.batch->name);
-}
-
-/// Applies and says in words that it did not work; the bar above has the reason.
-QString outcome(bool done) {
-    return done ? QString{} : tr("Nothing was saved.");
-}
-
 QString enterObservation(const FormTarget& target, ObservationKind kind, const QString& value, const QString& label) {
     Observation entry{.batch = target.batch->id, .when = target.when, .kind = kind};
     (kind == ObservationKind::note ? entry.note : entry.value) = words::utf8(value);
@@ -45,6 +36,14 @@ QString finish(const FormTarget& target, const QString& typed) {
 }
 
 }  // namespace
+
+QString nameOf(const FormTarget& target) {
+    return words::text(target.batch->name);
+}
+
+QString outcome(bool done) {
+    return done ? QString{} : tr("Nothing was saved.");
+}
 
 bool enterAeration(const FormTarget& target, AerationKind kind) {
     return target.book.change(Put<Aeration>{{.batch = target.batch->id, .when = target.when, .kind = kind}},

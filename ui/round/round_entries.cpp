@@ -25,6 +25,27 @@ std::optional<Celsius> celsiusOf(const std::optional<Reading>& reading) {
     return reading ? std::optional{toCelsius(reading->written)} : std::nullopt;
 }
 
+Act actOf(BatchActions::Kind kind) {
+    using Kind = BatchActions::Kind;
+    switch (kind) {
+        case Kind::turned:
+        case Kind::forked:
+        case Kind::move:
+        case Kind::rest:
+            return Act::turning;
+        case Kind::opened:
+            return Act::opening;
+        case Kind::added:
+        case Kind::squeeze:
+            return Act::adding;
+        case Kind::finish:
+        case Kind::harvested:
+            return Act::takingOut;
+        default:
+            return Act::reading;
+    }
+}
+
 }  // namespace
 
 /// Puts, amends or withdraws, whichever the cell asks for. True when the book now holds what the cell says.
@@ -202,22 +223,14 @@ FormTarget RoundScreen::target() const {
 
 void RoundScreen::showTarget() {
     const FormTarget on = target();
-    actions_->actOn(on.batch ? words::text(on.batch->name) : QString{}, !plan_.readOnly);
+    actions_->actOn(on.batch ? words::text(on.batch->name) : QString{}, on.batch && on.batch->fed, !plan_.readOnly);
     const SafetyLine line = safetyLineFor(Act::reading);
     caution_->setText(line.words);
     caution_->setToolTip(line.source);
 }
 
 void RoundScreen::caution(BatchActions::Kind kind) {
-    using Kind = BatchActions::Kind;
-    const bool turns = kind == Kind::turned || kind == Kind::forked || kind == Kind::move;
-    const Act act = turns                   ? Act::turning
-                    : kind == Kind::opened  ? Act::opening
-                    : kind == Kind::added   ? Act::adding
-                    : kind == Kind::squeeze ? Act::adding
-                    : kind == Kind::finish  ? Act::takingOut
-                                            : Act::reading;
-    const SafetyLine line = safetyLineFor(act);
+    const SafetyLine line = safetyLineFor(actOf(kind));
     caution_->setText(line.words);
     caution_->setToolTip(line.source);
 }
@@ -230,7 +243,20 @@ void RoundScreen::act(BatchActions::Kind kind) {
             enterAeration(on, AerationKind::turned);
             break;
         case Kind::forked:
-            enterAeration(on, AerationKind::forked);
+            if (on.batch->fed) {
+                openForm(makeForkedForm(on, this));
+            } else {
+                enterAeration(on, AerationKind::forked);
+            }
+            break;
+        case Kind::harvested:
+            openForm(makeHarvestForm(on, this));
+            break;
+        case Kind::rest:
+            openForm(makeRestForm(on, this));
+            break;
+        case Kind::feeding:
+            openForm(makeFeedingForm(on, this));
             break;
         case Kind::watered:
             enterAeration(on, AerationKind::watered);
@@ -260,7 +286,8 @@ void RoundScreen::act(BatchActions::Kind kind) {
             startBatch(on.bin ? std::optional{on.bin->id} : std::nullopt);
             break;
     }
-    const bool isSaidInForm = kind == Kind::added || kind == Kind::move || kind == Kind::finish;
+    const bool isSaidInForm = kind == Kind::added || kind == Kind::move || kind == Kind::finish ||
+                              kind == Kind::harvested || kind == Kind::rest;
     caution(isSaidInForm ? Kind::note : kind);
 }
 

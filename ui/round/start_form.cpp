@@ -37,6 +37,7 @@ struct StartFields {
     QLineEdit* started = nullptr;
     QCheckBox* core = nullptr;
     QCheckBox* side = nullptr;
+    QCheckBox* fed = nullptr;
     QLineEdit* who = nullptr;
 };
 
@@ -85,7 +86,8 @@ void put(const Book::Apply& apply, const StartFields& fields, std::optional<Bin>
     apply(Put<Batch>{{.name = words::utf8(fields.batch->text().trimmed()),
                       .started = started,
                       .startGiven = true,
-                      .stays = {{started.at, id}}}});
+                      .stays = {{started.at, id}},
+                      .fed = fields.fed->isChecked()}});
 }
 
 QString start(const FormTarget& target, const StartFields& fields) {
@@ -161,6 +163,7 @@ InlineForm* makeStartForm(const FormTarget& target, QWidget* parent) {
     } else {
         fields.batch->setText(freeBatchName(book.log(), words::text(target.bin->name), target.when));
     }
+    fields.fed = form->addCheck("startFed", tr("&fed on top every few days, emptied at the base"), false);
     if (book.setting(setting::who).isEmpty()) {
         fields.who = form->addLine("startWho", tr("&Your name, if you like"), 20);
     }

@@ -111,9 +111,10 @@ TEST_CASE("the tab key follows reading order on the Round") {
     Desk::settle();
     desk.addBin("North", {"core", "side"});
     auto& screen = desk.find("round");
-    const QStringList expected{"roundTime",   "cellOutside", "cell_North_core", "cell_North_side", "actAdded",
-                               "actTurned",   "actForked",   "actWatered",      "actOpened",       "actSqueeze",
-                               "actRipening", "actNote",     "actMove",         "actFinish",       "actStart"};
+    const QStringList expected{"roundTime", "cellOutside", "cell_North_core", "cell_North_side",
+                               "actAdded",  "actTurned",   "actForked",       "actWatered",
+                               "actOpened", "actSqueeze",  "actRipening",     "actNote",
+                               "actMove",   "actFinish",   "actStart",        "actFeeding"};
     CHECK(tabOrder(desk.find("roundTime"), screen) == expected);
 }
 
