@@ -5,6 +5,7 @@
 #include <QLabel>
 
 #include "ui/round/safety_line.h"
+#include "ui/setup/amend_bin.h"
 #include "ui/shared/saved_line.h"
 #include "ui/shared/typed.h"
 #include "ui/shared/words.h"
@@ -29,15 +30,6 @@ QString shapeOf(const std::vector<Bin>& bins) {
 
 QString named(const char* cell, BinId bin) {
     return QStringLiteral("%1_%2").arg(QLatin1String{cell}).arg(static_cast<qlonglong>(bin));
-}
-
-std::optional<Bin> binOf(const Book& book, BinId id) {
-    for (const Bin& bin : book.log().bins()) {
-        if (bin.id == id) {
-            return bin;
-        }
-    }
-    return std::nullopt;
 }
 
 }  // namespace
@@ -84,7 +76,7 @@ void BinsPart::addRow(const Bin& bin) {
     QCheckBox* used = check(row, 4, named("binUsed", bin.id), tr("%1 is in use").arg(words::text(bin.name)));
     used->setEnabled(!book_.isReadOnly());
     connect(used, &QCheckBox::clicked, this,
-            [this, id = bin.id](bool checked) { amend(id, [&](Bin& b) { b.retired = !checked; }); });
+            [this, id = bin.id](bool checked) { amendBin(book_, id, [&](Bin& b) { b.retired = !checked; }); });
     fillers_.emplace_back([used](const Bin& now) { used->setChecked(!now.retired); });
 }
 
@@ -95,7 +87,7 @@ void BinsPart::addName(const Bin& bin, int row) {
         const QString trimmed = typed.trimmed();
         say(trimmed.isEmpty() ? tr("A bin needs a name; to stop using one, clear its mark at the end of the line.")
                               : QString{});
-        if (!trimmed.isEmpty() && amend(id, [&](Bin& b) { b.name = words::utf8(trimmed); })) {
+        if (!trimmed.isEmpty() && amendBin(book_, id, [&](Bin& b) { b.name = words::utf8(trimmed); })) {
             name->setTaken();
         }
     });
@@ -115,20 +107,12 @@ void BinsPart::addFigure(const Bin& bin, int row, int column, std::optional<doub
         say(usable ? QString{}
                    : tr("Not saved: %1.")
                          .arg(amount ? tr("a size is more than nothing") : words::text(amount.error().sentence())));
-        if (usable && amend(id, [&](Bin& b) { b.*figure = amount ? std::optional{*amount} : std::nullopt; })) {
+        if (usable &&
+            amendBin(book_, id, [&](Bin& b) { b.*figure = amount ? std::optional{*amount} : std::nullopt; })) {
             cell->setTaken();
         }
     });
     fillers_.emplace_back([cell, figure](const Bin& now) { cell->setStored(figureText(now.*figure)); });
-}
-
-bool BinsPart::amend(BinId id, const std::function<void(Bin&)>& how) {
-    auto bin = binOf(book_, id);
-    if (!bin) {
-        return false;
-    }
-    how(*bin);
-    return book_.change(Amend<Bin>{id, *bin, {}}, tr("bin %1").arg(words::text(bin->name)));
 }
 
 }  // namespace midden::ui

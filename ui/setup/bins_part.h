@@ -19,7 +19,6 @@ class BinsPart : public SetupGrid {
     void addRow(const Bin& bin);
     void addName(const Bin& bin, int row);
     void addFigure(const Bin& bin, int row, int column, std::optional<double> Bin::*figure);
-    bool amend(BinId id, const std::function<void(Bin&)>& how);
 
     Book& book_;
     std::vector<std::function<void(const Bin&)>> fillers_;  ///< one per cell, row by row

@@ -54,7 +54,12 @@ void PositionsPart::addPosition(const Bin& bin, const PlaceSetting& place, bool 
     spot->setChecked(place.spotCheck);
     spot->setEnabled(!book_.isReadOnly());
     connect(spot, &QCheckBox::clicked, this, [this, place](bool checked) {
-        book_.change(Amend<PlaceSetting>{place.place, {place.place, checked}, {}},
+        PlaceSetting now = place;
+        for (const PlaceSetting& one : book_.log().places(*place.place.bin)) {
+            now = one.place == place.place ? one : now;
+        }
+        now.spotCheck = checked;
+        book_.change(Amend<PlaceSetting>{place.place, now, {}},
                      tr("%1: %2").arg(words::text(place.place.position),
                                       checked ? tr("a spot check") : tr("counts for the hold")));
     });

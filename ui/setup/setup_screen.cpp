@@ -6,9 +6,11 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
+#include "ui/setup/air_part.h"
 #include "ui/setup/bins_part.h"
 #include "ui/setup/checks_part.h"
 #include "ui/setup/criteria_part.h"
+#include "ui/setup/heights_part.h"
 #include "ui/setup/materials_part.h"
 #include "ui/setup/positions_part.h"
 #include "ui/setup/probes_part.h"
@@ -22,11 +24,19 @@ SetupScreen::SetupScreen(Book& book, QWidget* parent) : QWidget{parent}, page_{n
     auto* column = new QVBoxLayout{page_};
     column->setContentsMargins(24, 24, 24, 24);
     column->setSpacing(24);
-    const std::initializer_list<QWidget*> parts{
-        new BinsPart{book},          new PositionsPart{book},        new ProbesPart{book},
-        new ChecksPart{book},        makeTargetPart(book, nullptr),  makeThresholdsPart(book, nullptr),
-        new CriteriaPart{book},      new MaterialsPart{book},        makeMeasuresPart(book, nullptr),
-        makeBookPart(book, nullptr), makeUnlikelyPart(book, nullptr)};
+    const std::initializer_list<QWidget*> parts{new BinsPart{book},
+                                                new AirPart{book},
+                                                new PositionsPart{book},
+                                                new HeightsPart{book},
+                                                new ProbesPart{book},
+                                                new ChecksPart{book},
+                                                makeTargetPart(book, nullptr),
+                                                makeThresholdsPart(book, nullptr),
+                                                new CriteriaPart{book},
+                                                new MaterialsPart{book},
+                                                makeMeasuresPart(book, nullptr),
+                                                makeBookPart(book, nullptr),
+                                                makeUnlikelyPart(book, nullptr)};
     for (QWidget* part : parts) {
         if (column->count() > 0) {
             column->addWidget(new Hairline{Qt::Horizontal});

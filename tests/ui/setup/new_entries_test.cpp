@@ -195,3 +195,30 @@ TEST_CASE("a new name half typed is saved when the screen goes away") {
     }
     CHECK(book->log().binNamed("Alder"));
 }
+
+TEST_CASE("openings and changes of air are typed in Setup and told as what leaves with them") {
+    const NoQtWarnings quiet;
+    TwoBins shown;
+    const auto stored = [&] { return *shown.book.log().binNamed("North"); };
+    const auto told = [&] { return shown.words(shown.cell("binAirWords of North").toLatin1().constData()); };
+    CHECK(told().isEmpty());
+    for (const auto& [column, typed] : {std::pair{"1", "20"}, std::pair{"2", "80"}}) {
+        shown.begin(shown.cell("binAir of North, ") + column);
+        TwoBins::typeHere(typed);
+        TwoBins::enter();
+    }
+    CHECK(stored().ventSquareCentimetres == 20);
+    CHECK(stored().ventRiseCentimetres == 80);
+    CHECK(told() == "at most 7.4 m³ an hour and 612 W");
+    shown.begin(shown.cell("binAir of North, 3"));
+    TwoBins::typeHere("-2");
+    TwoBins::enter();
+    CHECK_FALSE(stored().airChangesPerHour);
+    shown.type(shown.cell("binAir of North, 3").toLatin1().constData(), "2");
+    TwoBins::enter();
+    CHECK(stored().airChangesPerHour == 2);
+    CHECK(told() == "the bin's volume is missing");
+    shown.book.undoStack().undo();
+    CHECK_FALSE(stored().airChangesPerHour);
+    CHECK(told().startsWith("at most"));
+}
