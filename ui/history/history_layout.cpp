@@ -15,6 +15,7 @@
 #include "ui/history/history_screen.h"
 #include "ui/history/trace_view.h"
 #include "ui/history/why_panel.h"
+#include "ui/layers/layers_panel.h"
 #include "ui/shared/book.h"
 #include "ui/shared/flow_layout.h"
 #include "ui/shared/waiting_bar.h"
@@ -47,6 +48,8 @@ HistoryScreen::HistoryScreen(Book& book, QWidget* parent)
       line_{new QLabel{this}},
       trace_{new TraceView{this}},
       hours_{new QLabel{this}},
+      layersButton_{new QToolButton{this}},
+      layers_{new LayersPanel{this}},
       figuresButton_{new QToolButton{this}},
       figures_{new FiguresPanel{this}},
       why_{new WhyPanel{this}},
@@ -89,8 +92,14 @@ QWidget* HistoryScreen::buildHead() {
         figures_->setVisible(shown);
         entries_->setHidden(shown);  // there is not room for everything
     });
+    layersButton_->setObjectName(QStringLiteral("showLayers"));
+    layersButton_->setText(tr("Layers"));
+    layersButton_->setToolTip(tr("The layers of this bin over time, in place of its temperatures"));
+    layersButton_->setCheckable(true);
+    connect(layersButton_, &QToolButton::toggled, this, &HistoryScreen::showFace);
     fillZoom();
     line->addWidget(batches_);
+    line->addWidget(layersButton_);
     line->addWidget(figuresButton_);
     line->addWidget(criteria_);
     line->addWidget(zoom_);
@@ -129,6 +138,8 @@ QWidget* HistoryScreen::buildChart() {
     column->addWidget(figures_);
     trace_->setMinimumHeight(fontMetrics().height() * leastChartLines);
     column->addWidget(trace_, 1);
+    layers_->hide();
+    column->addWidget(layers_, 1);
     column->addWidget(why_);
     auto* split = new QSplitter{Qt::Vertical, this};
     split->setChildrenCollapsible(false);

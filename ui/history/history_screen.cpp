@@ -18,6 +18,7 @@
 #include "ui/history/hours_left.h"
 #include "ui/history/trace_view.h"
 #include "ui/history/why_panel.h"
+#include "ui/layers/layers_panel.h"
 #include "ui/shared/batch_status_cache.h"
 #include "ui/shared/bin_summary.h"
 #include "ui/shared/book.h"
@@ -144,8 +145,9 @@ void HistoryScreen::take(const LoadedPtr& batch) {
                       : tr("No batch stands in this bin."),
                 true);
     pages_->setCurrentWidget(nothing ? empty_ : full_);
-    zoom_->setVisible(!nothing);
     figuresButton_->setVisible(!nothing);
+    layersButton_->setVisible(!nothing && batch_->layers);
+    layers_->show(batch_ ? batch_->layers : nullptr, {book_.zone(), unitOf(book_.log())});
     figures_->show(batch_, unitOf(book_.log()));
     tellHours();
     fillCriteria();
@@ -156,6 +158,21 @@ void HistoryScreen::take(const LoadedPtr& batch) {
         trace_->mark(spot);  // a reading given another time is still the one that is looked at
     }
     describe(trace_->marked());
+    showFace();
+}
+
+/// The layers of a fed batch in place of its temperatures, where they are wanted.
+void HistoryScreen::showFace() {
+    const bool isFull = pages_->currentWidget() == full_;
+    const bool layers = isFull && layersButton_->isChecked() && batch_ && batch_->layers;
+    if (layers) {
+        why_->clear();
+    }
+    layers_->setVisible(layers);
+    trace_->setVisible(!layers);
+    line_->setVisible(!layers);
+    zoom_->setVisible(isFull && !layers);
+    criteria_->setVisible(isFull && !layers && !criteriaMenu_->isEmpty());
 }
 
 /// A strip for each criterion that is ticked; the book's own target to begin with.
@@ -201,7 +218,8 @@ void HistoryScreen::tellHours() {
         return;
     }
     const HoursContext context{book_.statusCache().target(), book_.zone(), unitOf(book_.log()), book_.now()};
-    const QString hours = hoursLeft(batch_->outlook, batch_->isFinished(), context);
+    const QString hours =
+        batch_->fed ? fedWords(*batch_->fed, context) : hoursLeft(batch_->outlook, batch_->isFinished(), context);
     const QString forecast = batch_->isFinished() ? QString{} : forecastWords(batch_->outlook, context);
     hours_->setText(forecast.isEmpty() ? hours : hours + QLatin1Char{'\n'} + forecast);
 }

@@ -18,6 +18,7 @@ namespace midden::ui {
 class Book;
 class EntriesPart;
 class FiguresPanel;
+class LayersPanel;
 class TraceView;
 class WaitingBar;
 class WhyPanel;
@@ -55,6 +56,7 @@ class HistoryScreen : public QWidget {
     void take(const LoadedPtr& batch);
     void fillCriteria();
     void present();
+    void showFace();
     void describe(std::optional<ReadingSpot> spot);
     void explain(const QString& criterion, Instant at);
     void showBusy();
@@ -76,6 +78,8 @@ class HistoryScreen : public QWidget {
     QLabel* line_;
     TraceView* trace_;
     QLabel* hours_;
+    QToolButton* layersButton_;
+    LayersPanel* layers_;
     QToolButton* figuresButton_;
     FiguresPanel* figures_;
     WhyPanel* why_;

@@ -4,6 +4,7 @@
 #include <QCoreApplication>
 
 #include "ui/shared/bin_summary.h"
+#include "ui/shared/fed_words.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui {
@@ -62,6 +63,14 @@ QString hoursLeft(const BinOutlook& ofRecord, bool isFinished, const HoursContex
     return say("%1 credited, %2. If every reading until then qualifies and the next round is on time, a reading from "
                "%3 completes it. %4")
         .arg(hours, words::shortBy(missing), when, readBy(*outlook.hold, context));
+}
+
+QString fedWords(const FedStatus& status, const HoursContext& context) {
+    const QString layers = words::lowestLayers(
+        status, {context.zone, context.now, context.unit, context.target.threshold, context.target.hold});
+    const QString sentence = layers.at(0).toUpper() + layers.mid(1) + QLatin1Char{'.'};
+    const QString lacking = words::lacking(status.lacking);
+    return lacking.isEmpty() ? sentence : sentence + QLatin1Char{' '} + lacking;
 }
 
 QString forecastWords(const BinOutlook& outlook, const HoursContext& context) {

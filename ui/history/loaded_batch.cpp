@@ -42,6 +42,25 @@ Interval withProjection(const BatchRecord& record, const BinOutlook& outlook) {
     return whole;
 }
 
+LayersPtr layersOf(const BatchRecord& record, const ReviewQuestions& questions) {
+    if (!record.batch.fed) {
+        return {};
+    }
+    std::vector<QString> names;
+    for (const Track& track : record.tracks) {
+        names.push_back(words::text(track.position));
+    }
+    return layersSource(fedRecordOf(record, questions.stalls.target, questions.materials), names);
+}
+
+std::optional<FedStatus> fedOf(const BatchRecord& record, const BatchReview& review, const ReviewQuestions& questions) {
+    if (!review.fed) {
+        return std::nullopt;
+    }
+    const HoldTarget& target = questions.stalls.target;
+    return fedStatusOf(record, fedRecordOf(record, target, questions.materials), review.fed->reckoning, target);
+}
+
 QString typedWords(const Reading& typed, const Sample& sample, TemperatureUnit unit) {
     const Celsius asRead = toCelsius(typed.written);
     if (asRead == sample.temperature() && typed.written.unit == unit) {
@@ -61,12 +80,15 @@ const Sample& sampleOf(const LoadedBatch& batch, ReadingSpot spot) {
     return batch.record.tracks[spot.track].samples[spot.sample];
 }
 
-LoadedBatch::LoadedBatch(BatchRecord batchRecord, BatchReview batchReview, BinOutlook batchOutlook)
+LoadedBatch::LoadedBatch(BatchRecord batchRecord, BatchReview batchReview, BinOutlook batchOutlook,
+                         LayersPtr batchLayers, std::optional<FedStatus> fedStatus)
     : record{std::move(batchRecord)},
       review{std::move(batchReview)},
       outlook{std::move(batchOutlook)},
       whole{withProjection(record, outlook)},
-      source{record, review} {}
+      source{record, review},
+      layers{std::move(batchLayers)},
+      fed{std::move(fedStatus)} {}
 
 LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const ProgressCallback& onProgress) {
     const ReviewQuestions questions = questionsOf(logbook);
@@ -79,7 +101,10 @@ LoadedPtr loadBatch(const Logbook& logbook, BatchId batch, const ProgressCallbac
         return nullptr;
     }
     BinOutlook outlook = outlookOf(*record, review.stalls, outlookSettingsOf(logbook), questions.materials);
-    return std::make_shared<const LoadedBatch>(*std::move(record), std::move(review), std::move(outlook));
+    LayersPtr layers = layersOf(*record, questions);
+    std::optional<FedStatus> fed = fedOf(*record, review, questions);
+    return std::make_shared<const LoadedBatch>(*std::move(record), std::move(review), std::move(outlook),
+                                               std::move(layers), std::move(fed));
 }
 
 ReadingId readingAt(const LoadedBatch& batch, ReadingSpot spot) {

@@ -5,16 +5,19 @@
 #include <memory>
 #include <optional>
 
+#include "core/review/fed_status.h"
 #include "core/review/review.h"
 #include "core/store/logbook.h"
 #include "ui/chart/chart_plan.h"
 #include "ui/chart/chart_source.h"
+#include "ui/layers/layers_source.h"
 
 namespace midden::ui {
 
 /// A batch as History shows it; never changed once loaded, so it may be shared between threads.
 struct LoadedBatch {
-    LoadedBatch(BatchRecord batchRecord, BatchReview batchReview, BinOutlook batchOutlook = {});
+    LoadedBatch(BatchRecord batchRecord, BatchReview batchReview, BinOutlook batchOutlook = {},
+                LayersPtr batchLayers = {}, std::optional<FedStatus> fedStatus = {});
     LoadedBatch(const LoadedBatch&) = delete;
     LoadedBatch& operator=(const LoadedBatch&) = delete;
     ~LoadedBatch() = default;
@@ -24,6 +27,8 @@ struct LoadedBatch {
     const BinOutlook outlook;
     const Interval whole;      ///< first to last entry, and on to the next round where its temperature is projected
     const ChartSource source;  ///< of record and review
+    const LayersPtr layers;    ///< null where the batch is not fed
+    const std::optional<FedStatus> fed;
 
     bool isFinished() const { return record.finished.has_value(); }
 };

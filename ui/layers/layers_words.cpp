@@ -4,6 +4,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
+#include "ui/shared/fed_words.h"
 #include "ui/shared/words.h"
 
 namespace midden::ui {
@@ -172,18 +173,9 @@ QString bucketSentence(const LayersSource& source, TemperatureUnit unit) {
     if (source.isEmpty() || bucket.litres <= 0) {
         return {};
     }
-    const auto told = [](const std::optional<Seconds>& time) {
-        return time ? words::wholeHours(*time) : tr("every hour, for nothing raw is in it");
-    };
-    QStringList said;
-    said +=
-        tr("A bucket (%1 L) from the hatch now: half of it had at least %2 at %3 at the thermometer, nine tenths at "
-           "least %4; %5 L the whole hold of %6.")
-            .arg(amount(bucket.litres), told(bucket.reckoned.halfHad), thresholdWords(source.threshold, unit),
-                 told(bucket.reckoned.nineTenthsHad), amount(bucket.reckoned.litresWithHold),
-                 words::wholeHours(source.hold));
-    said += tr("If younger material slipped down, at least %1.").arg(told(bucket.cautious.atLeast));
-    return said.join(QLatin1Char{' '});
+    const TimeZone anywhere = TimeZone::utc();  // no time is told
+    return tr("A bucket from the hatch now. %1")
+        .arg(words::harvest(bucket, {anywhere, {}, unit, source.threshold, source.hold}));
 }
 
 QStringList lackingSentences(const LayersSource& source) {

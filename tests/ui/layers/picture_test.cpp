@@ -283,7 +283,7 @@ TEST_CASE("what is lacking is asked for in plain words") {
 TEST_CASE("beside it stands what a bucket would be and where one more thermometer would help") {
     const ShownPanel shown{gardenBin()};
     const QString now = shown.text("layersNow");
-    CHECK(now.startsWith("A bucket (10 L) from the hatch now: half of it had at least "));
+    CHECK(plain(now).startsWith("A bucket from the hatch now. Half of these 10 L had at least "));
     CHECK(now.contains("If younger material slipped down, at least "));
     CHECK(now.contains("no thermometer tells anything: one more at about "));
 }

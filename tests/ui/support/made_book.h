@@ -30,6 +30,9 @@ class MadeBook {
         batch.stays = {{batch.started.at, bin}};
         const auto id = std::get<BatchId>(log.apply(Put<Batch>{batch}).id);
         for (const Track& track : record.tracks) {
+            if (track.heightCentimetres) {
+                log.apply(Put<PlaceSetting>{{{bin, track.position}, track.spotCheck, track.heightCentimetres}});
+            }
             addTrack(log, {bin, track.position}, track.samples);
         }
         addTrack(log, {bin, ""}, record.outside);
@@ -45,6 +48,9 @@ class MadeBook {
         }
         for (const Observation& observation : record.observations) {
             put(observation);
+        }
+        for (const Harvest& harvest : record.harvests) {
+            put(harvest);
         }
         book_->lookAt(bin, id);
     }
