@@ -85,6 +85,7 @@ std::optional<double> kilogramsIn(std::string_view written) {
 SeasonBatch seasonBatchOf(const BatchRecord& record, const BatchReview& review, const Materials& materials) {
     SeasonBatch batch{.id = record.batch.id, .name = review.batch, .bin = review.bin};
     batch.finished = record.finished.has_value();
+    batch.fed = record.batch.fed;
     const Instant last = record.finished.value_or(lastEntry(record));
     batch.stood = {record.batch.started.at, std::max(last, record.batch.started.at + Seconds{1})};
     if (!review.thresholds.empty()) {

@@ -18,6 +18,7 @@ struct SeasonBatch {
     std::string bin;  ///< where it stands, or stood last
     Interval stood;   ///< from its start to its finish; while it stands, to its last entry
     bool finished = false;
+    bool fed = false;                        ///< no rule is ever judged by it
     IntervalSet windows;                     ///< the credited runs of the whole batch at the target's temperature
     Seconds longestRun;                      ///< as read, since raw material was added last: what `target` is judged by
     std::optional<Verdict> target;           ///< no value when the review did not judge it

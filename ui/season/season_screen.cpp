@@ -58,6 +58,9 @@ QStandardItem* wholeHours(Seconds duration) {
 }
 
 QStandardItem* verdict(const SeasonBatch& batch) {
+    if (batch.fed) {
+        return named(SeasonScreen::tr("fed"));
+    }
     if (!batch.target || !batch.peak) {
         return named(SeasonScreen::tr("not read yet"));
     }
@@ -269,8 +272,9 @@ void SeasonScreen::fillBatches() {
         line->setData(spokenLine(batch, book_.zone()), Qt::AccessibleTextRole);
         batches_->appendRow({named(words::text(batch.name)), named(words::text(batch.bin)), line, verdict(batch),
                              figure(batch.peak ? words::degrees(batch.peak->temperature, unit) : QString{}),
-                             wholeHours(batch.longestRun), kilograms(batch.materialKilograms),
-                             kilograms(batch.wasteKilograms), kilograms(batch.compostKilograms)});
+                             batch.fed ? figure(QStringLiteral("–")) : wholeHours(batch.longestRun),
+                             kilograms(batch.materialKilograms), kilograms(batch.wasteKilograms),
+                             kilograms(batch.compostKilograms)});
     }
     batches_->setHorizontalHeaderLabels({tr("Batch"), tr("Bin"), tr("Time line"), tr("Target"),
                                          tr("Hottest, %1").arg(words::unitName(unit)), tr("Hold, h"), tr("In, kg"),

@@ -147,3 +147,11 @@ TEST_CASE("a season without a batch is one sentence and one button") {
     QTest::keyClick(button, Qt::Key_Space);
     CHECK(wanted.count() == 1);
 }
+
+TEST_CASE("a fed batch is called fed, and no hold is told of it") {
+    BatchRecord record = sixtyDays();
+    record.batch.fed = true;
+    Opened opened{record};
+    CHECK(opened.cell("seasonBatches", 0, 3) == "fed");
+    CHECK(opened.cell("seasonBatches", 0, 5) == "–");
+}
