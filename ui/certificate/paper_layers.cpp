@@ -14,7 +14,8 @@ namespace {
 
 constexpr double pixel = 0.21 * mm;  // of the plan, on the page
 constexpr int letterPixels = 11;     // 6.5 points
-constexpr double plotShare = 0.7;    // of the width, about; dates keep clear of one another in that
+constexpr int letterScale = 20;
+constexpr double plotShare = 0.7;  // of the width, about; dates keep clear of one another in that
 
 Palette inks() {
     Palette palette = Palette::light();
@@ -39,9 +40,11 @@ QString hotAt(const LayersSource& source) {
 void drawPaperLayers(QPainter& painter, const QRectF& target, const LayersSource& source, const TimeZone& zone) {
     QFont font = paperFont(Face::regular, 7);
     font.setPixelSize(letterPixels);
-    const QFontMetricsF metrics{font};
-    LayersFrame frame{target.size() / pixel, metrics.height(), {}, zone};
-    frame.textWidth = [metrics](const QString& text) { return metrics.horizontalAdvance(text); };
+    QFont large = font;
+    large.setPixelSize(letterPixels * letterScale);
+    const QFontMetricsF metrics{large};
+    LayersFrame frame{target.size() / pixel, metrics.height() / letterScale, {}, zone};
+    frame.textWidth = [metrics](const QString& text) { return metrics.horizontalAdvance(text) / letterScale; };
     frame.onPaper = true;
     frame.dates = [&](const Interval& visible) {
         std::vector<LayersTick> dates;
@@ -53,7 +56,9 @@ void drawPaperLayers(QPainter& painter, const QRectF& target, const LayersSource
     LayersPlan plan = layersPlan(source, frame);
     plan.hotAt = hotAt(source);
     const QSizeF drawn = QSizeF{plan.layout.names.right(), plan.layout.times.bottom()} * pixel;
-    paintLayers(painter, {target.topLeft(), drawn}, plan, layersDress(inks(), font));
+    LayersDress dress = layersDress(inks(), font);
+    dress.letterScale = letterScale;
+    paintLayers(painter, {target.topLeft(), drawn}, plan, dress);
 }
 
 }  // namespace midden::ui

@@ -33,8 +33,16 @@ QPainterPath takenShape() {
 }  // namespace
 
 void write(const LayersCanvas& canvas, const QRectF& box, int flags, const QString& text, const QColor& colour) {
+    const int scale = canvas.dress.letterScale;
+    QFont font = canvas.dress.font;
+    font.setPixelSize(font.pixelSize() * scale);
+    canvas.painter.save();
+    canvas.painter.translate(box.topLeft());
+    canvas.painter.scale(1.0 / scale, 1.0 / scale);
+    canvas.painter.setFont(font);
     canvas.painter.setPen(colour);
-    canvas.painter.drawText(box, flags | Qt::TextDontClip | Qt::TextSingleLine, text);
+    canvas.painter.drawText(QRectF{QPointF{}, box.size() * scale}, flags | Qt::TextDontClip | Qt::TextSingleLine, text);
+    canvas.painter.restore();
 }
 
 void writeOnPatch(const LayersCanvas& canvas, QPointF centre, const QString& text) {

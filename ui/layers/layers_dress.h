@@ -17,6 +17,9 @@ struct LayersDress {
     std::array<QColor, tones> fill;  ///< by tone; each step can be told apart in grey
     QColor seam;                     ///< between feeds
     QFont font;                      ///< its pixel size in the pixels the plan was made for
+    /// Letters are laid out so many times as large and drawn smaller: on paper no letter is a whole number of pixels
+    /// wide.
+    int letterScale = 1;
 };
 
 /// On light the longer the darker, on dark the longer the brighter.
