@@ -145,7 +145,7 @@ std::vector<Instant> feedTimesOf(const BatchRecord& record, Instant end) {
 }
 
 double ventShare(double insideCelsius, double outsideCelsius) {
-    constexpr double oxygenInAir = 0.2314;          // by mass
+    constexpr double oxygenInAir = 0.2314;          // by mass; from memory
     constexpr double kilojoulesAKilogram = 14'000;  // of oxygen
     constexpr double humidityOutside = 0.8;
     const double gained = moistAirEnthalpy(insideCelsius, 1.0) - moistAirEnthalpy(outsideCelsius, humidityOutside);

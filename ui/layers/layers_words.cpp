@@ -69,27 +69,14 @@ QString heightWords(const LayersSource& source, const LayerThen& layer) {
 }
 
 QString lackingSentence(Lacking lacking, const LayersSource& source) {
-    switch (lacking) {
-        case Lacking::binVolume:
-            return tr(
-                "Enter the volume of the bin in Setup. Until then no heights are known and no hours can be told.");
-        case Lacking::binHeight:
-            return tr("Enter the inner height of the bin in Setup. Until then the picture tells litres and no hours.");
-        case Lacking::positionHeight: {
-            QStringList names;
-            for (const auto number : source.history.reckoning.positionsWithoutHeight) {
-                names.append(source.positions[number].name);
-            }
-            return tr("Enter in Setup how high above the floor these are read: %1.").arg(names.join(tr(", ")));
-        }
-        case Lacking::anyLevel:
-            return tr("Measure how far below the rim the heap ends, and enter it. Until then no hours can be told.");
-        case Lacking::recentLevel:
-            return tr("The last level is more than 14 days old. Measure again, so that new hours can be told.");
-        case Lacking::agreement:
-            return tr("The last level does not agree with what was fed. Look at the amounts, or measure again.");
+    if (lacking != Lacking::positionHeight) {
+        return words::lackingSentence(lacking);
     }
-    return {};
+    QStringList names;
+    for (const auto number : source.history.reckoning.positionsWithoutHeight) {
+        names.append(source.positions[number].name);
+    }
+    return tr("Enter in Setup how high above the floor these are read: %1.").arg(names.join(tr(", ")));
 }
 
 }  // namespace

@@ -34,7 +34,7 @@ constexpr std::array offers{
     Offer{BatchActions::Kind::ripening, "actRipening",
           QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Curing and tests…")},
     Offer{BatchActions::Kind::note, "actNote", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Note…")},
-    Offer{BatchActions::Kind::rest, "actRest", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "&Put to rest…")},
+    Offer{BatchActions::Kind::rest, "actRest", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "Sto&p and rest…")},
     Offer{BatchActions::Kind::move, "actMove", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "Into anothe&r bin…")},
     Offer{BatchActions::Kind::finish, "actFinish", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "F&inish…")},
     Offer{BatchActions::Kind::start, "actStart", QT_TRANSLATE_NOOP("midden::ui::BatchActions", "Start a batc&h…")},

@@ -2,7 +2,6 @@
 #include "ui/shared/fed_words.h"
 
 #include <QCoreApplication>
-#include <algorithm>
 #include <cmath>
 
 #include "ui/shared/words.h"
@@ -24,10 +23,6 @@ QString sinceWhen(const LowestLayers& layers, const FedContext& context) {
 
 QString kilograms(double value) {
     return number(value, value < 10 && std::abs(value - std::round(value)) >= 0.05 ? 1 : 0);
-}
-
-bool lacks(const std::vector<Lacking>& all, Lacking one) {
-    return std::ranges::find(all, one) != all.end();
 }
 
 }  // namespace
@@ -76,25 +71,33 @@ QString level(const FedStatus& status, const Bin& bin, Moment now) {
                : tr("surface %1 cm above the floor").arg(number(status.level->centimetres, 0));
 }
 
+QString lackingSentence(Lacking lacking) {
+    switch (lacking) {
+        case Lacking::binVolume:
+            return tr(
+                "Enter the volume of the bin in Setup. Until then no heights are known and no hours are counted.");
+        case Lacking::binHeight:
+            return tr(
+                "Enter the inner height of the bin in Setup. Until then only litres are known and no hours are "
+                "counted.");
+        case Lacking::positionHeight:
+            return tr("Enter in Setup how high above the floor each place is read. Until then it shows nothing.");
+        case Lacking::anyLevel:
+            return tr("Measure how far the surface is below the rim, and enter it. Until then no hours are counted.");
+        case Lacking::recentLevel:
+            return tr("The last level is more than 14 days old. Measure again, so that new hours are counted.");
+        case Lacking::agreement:
+            return tr("The last level does not agree with what was fed. Look at the amounts, or measure again.");
+    }
+    return {};
+}
+
 QString lacking(const std::vector<Lacking>& all) {
     QStringList sentences;
-    if (lacks(all, Lacking::binVolume) || lacks(all, Lacking::binHeight)) {
-        sentences << tr("Say in Setup how many litres the bin holds and how high it is inside.");
+    for (const Lacking one : all) {
+        sentences << lackingSentence(one);
     }
-    if (lacks(all, Lacking::positionHeight)) {
-        sentences << tr("Say in Setup how high above the floor each place is read.");
-    }
-    if (lacks(all, Lacking::anyLevel)) {
-        sentences << tr("Measure once how far the surface is below the rim.");
-    } else if (lacks(all, Lacking::recentLevel)) {
-        sentences << tr(
-            "Measure again how far the surface is below the rim: the last level is more than two weeks old.");
-    }
-    if (lacks(all, Lacking::agreement)) {
-        sentences << tr("The last level and what was fed do not agree. Look whether a feed or a harvest is missing.");
-    }
-    return sentences.isEmpty() ? QString{}
-                               : tr("Until then no more hours are counted. %1").arg(sentences.join(QLatin1Char{' '}));
+    return sentences.join(QLatin1Char{' '});
 }
 
 QString feedingAdvice(const FeedingAdvice& advice, TemperatureUnit unit) {

@@ -31,7 +31,9 @@ QString lastFed(const FedStatus& status, Moment now);
 QString level(const FedStatus& status, const Bin& bin, Moment now);
 /// Is there no level of the last fourteen days?
 bool isLevelOld(const FedStatus& status, Instant now);
-/// What is not known of the bin, so that no hours can be told; empty when enough is.
+/// What is to be entered or measured, and what comes of it until then.
+QString lackingSentence(Lacking lacking);
+/// All of them; empty when enough is known.
 QString lacking(const std::vector<Lacking>& lacking);
 
 /// "About 14 kg of kitchen waste a week (11 to 21) hold 55.0 °C while it is 10 °C outside. Lately it was fed 9.5 kg a

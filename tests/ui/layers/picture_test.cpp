@@ -271,7 +271,7 @@ TEST_CASE("what is lacking is asked for in plain words") {
     CHECK(ShownPanel{bin}.text("layersLacking").startsWith("Enter the inner height of the bin in Setup."));
     bin = gardenBin();
     bin.entries.levels.clear();
-    CHECK(ShownPanel{bin}.text("layersLacking").startsWith("Measure how far below the rim the heap ends"));
+    CHECK(ShownPanel{bin}.text("layersLacking").startsWith("Measure how far the surface is below the rim"));
     bin = gardenBin();
     bin.heightsCm[1].reset();
     const ShownPanel noHeight{bin};
